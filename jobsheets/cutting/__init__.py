@@ -1,0 +1,1 @@
+"""Physics of the cut: pure functions of numbers."""

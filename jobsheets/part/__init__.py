@@ -1,0 +1,1 @@
+"""Geometry of stock, work and finished part."""

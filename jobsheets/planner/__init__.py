@@ -1,0 +1,1 @@
+"""From a part and a shop to a proven plan."""

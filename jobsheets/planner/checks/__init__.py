@@ -1,0 +1,1 @@
+"""Checks of a plan: pure functions that return findings."""

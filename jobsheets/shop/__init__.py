@@ -1,0 +1,1 @@
+"""What the maker has: machines, tools, gauges, stock and house rules."""

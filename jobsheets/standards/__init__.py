@@ -1,0 +1,1 @@
+"""Published threads, drills, holes, fits, tolerances, stock and materials."""
