@@ -1,0 +1,189 @@
+"""A turned part with every dimension a number: outline, holes, threads, cross holes, knurls.
+
+Axis     z runs along the axis from the front face (0) to the back face (`length`), mm. The front is the end
+         that stands out of the chuck first, by habit of the recipe; the planner may turn the part round.
+Outline  segments lie end to end from front to back; each has one diameter.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from itertools import accumulate
+
+from jobsheets.part.size import Size
+from jobsheets.standards.threads import Thread
+
+
+class End(StrEnum):
+    FRONT = "front"
+    BACK = "back"
+
+
+class SegmentKind(StrEnum):
+    TURN = "turn"
+    GROOVE = "groove"  # a recess between two larger diameters, or an undercut at a shoulder
+    THREAD = "thread"  # external, by die
+
+
+class EdgeKind(StrEnum):
+    CHAMFER = "chamfer"  # size = leg along the axis and across it, 45 degrees
+    RADIUS = "radius"  # rounds an outer corner
+    DOME = "dome"  # a ball cap over the whole end face; size = its height
+
+
+class Bottom(StrEnum):
+    THROUGH = "through"
+    BLIND = "blind"  # drill point left
+    FLAT = "flat"
+
+
+class HoleKind(StrEnum):
+    DRILL = "drill"
+    BORE = "bore"
+    REAM = "ream"
+    COUNTERBORE = "counterbore"
+    TAP = "tap"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Edge:
+    """The form of one outer corner of a segment."""
+
+    kind: EdgeKind
+    size: Size
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThreadSpec:
+    """A thread asked for, internal or external, with its class."""
+
+    thread: Thread
+    tolerance_class: str
+    left: bool = False
+
+    @property
+    def text(self) -> str:
+        return f"{self.thread.name}-{self.tolerance_class}{'-LH' if self.left else ''}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Segment:
+    """A stretch of the outline with one diameter."""
+
+    id: str
+    kind: SegmentKind
+    diameter: Size
+    length: Size
+    front: Edge | None = None  # edge form at its front corner
+    back: Edge | None = None
+    thread: ThreadSpec | None = None  # kind THREAD: over the whole segment less `thread_clear` at its shoulder
+    as_stock: bool = False  # the bar's own surface is left: never cut
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hole:
+    """A hole on the axis, entered from one end."""
+
+    id: str
+    kind: HoleKind
+    end: End
+    bottom: Bottom
+    diameter: Size  # tap: minor diameter with the limits of its class
+    depth: Size | None  # full diameter (tap: full thread) from the mouth; None when through
+    mouth: Size | None = None  # chamfer at the mouth: its largest diameter
+    thread: ThreadSpec | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CrossHole:
+    """A hole across the axis, through the middle."""
+
+    id: str
+    diameter: Size
+    at: Size  # distance of its centre from the front face of the part
+    segment: str  # id of the segment it crosses
+    through: bool = True
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Knurl:
+    """A rolled pattern on a segment."""
+
+    id: str
+    segment: str
+    form: str  # "straight" or "diamond"
+    pitch: float  # mm, along the circumference
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mate:
+    """A size that is cut to fit a measured mate."""
+
+    size: str  # id of the segment or hole
+    to: str  # name of the mate, for --measured
+    ask: str
+    allowance: float  # mm added to the mate's size; negative for clearance of a shaft
+    expected: float  # mate's size that the recipe's nominal stands for, mm
+    measured: float | None  # mm, when it was given
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pin:
+    """An order the maker insists on."""
+
+    operation: str
+    before: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InputValue:
+    """One input of the recipe as it was used, for the header of the sheet."""
+
+    name: str
+    text: str
+    help: str
+    given: bool  # set on the command line rather than in the recipe
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TurnedPart:
+    """A resolved recipe of a turned part."""
+
+    name: str
+    title: str
+    material: str  # name in the table of materials
+    rod: Size  # bar diameter with the tolerance of its standard
+    segments: tuple[Segment, ...]
+    holes: tuple[Hole, ...] = ()
+    cross_holes: tuple[CrossHole, ...] = ()
+    knurls: tuple[Knurl, ...] = ()
+    mates: tuple[Mate, ...] = ()
+    pins: tuple[Pin, ...] = ()
+    inputs: tuple[InputValue, ...] = ()
+    notes: tuple[str, ...] = ()  # choices with their reasons, printed on the sheet
+    overall: Size | None = None  # limits on the whole length where the recipe gives them
+    system: str = "mm"  # unit system the recipe is written in, "in" or "mm"
+
+    @property
+    def length(self) -> float:
+        return sum(s.length.nominal for s in self.segments)
+
+    @property
+    def starts(self) -> tuple[float, ...]:
+        """z of each segment's front, then of the back face; nominal, mm."""
+        return tuple(accumulate((s.length.nominal for s in self.segments), initial=0.0))
+
+    def span(self, segment: str) -> tuple[float, float]:
+        """Nominal z of the front and back of a segment, mm.
+
+        Raises:
+            KeyError: no segment has that id.
+        """
+        at = self.starts
+        for index, s in enumerate(self.segments):
+            if s.id == segment:
+                return at[index], at[index + 1]
+        raise KeyError(segment)
+
+    def segment(self, segment: str) -> Segment:
+        return next(s for s in self.segments if s.id == segment)

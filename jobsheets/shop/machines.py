@@ -1,0 +1,131 @@
+"""Machines as the maker has them: speeds that exist, dials that are there, room that is left. mm, rev/min, W."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Reads(StrEnum):
+    """What one division of a dial stands for."""
+
+    RADIUS = "radius"  # cross slide: the tool moves by the reading, the diameter changes by twice
+    DIAMETER = "diameter"  # cross slide: the diameter changes by the reading
+    TRAVEL = "travel"  # a lengthwise slide, a quill, a table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dial:
+    """One handwheel with its graduated collar."""
+
+    axis: str  # "cross slide", "carriage", "top slide", "quill", "table x", "table y"
+    per_turn: float  # true travel of one turn, mm
+    divisions: int
+    label: str  # what the collar says of one division: "0.001 in", "0.02 mm"
+    reads: Reads
+    backlash: float  # mm of travel
+    travel: float  # usable travel, mm
+    readout: float | None = None  # resolution of a scale readout on this axis, mm of travel; None without
+    pace: float = 10.0  # seconds a turn of the handwheel that a hand keeps up with ease (house habit)
+
+    @property
+    def division(self) -> float:
+        """True travel of one division, mm."""
+        return self.per_turn / self.divisions
+
+    @property
+    def step(self) -> float:
+        """Finest travel that can be set: the readout's where there is one, else one division."""
+        return self.readout if self.readout is not None else self.division
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpeedStep:
+    rpm: float
+    position: str  # "belt A2", "lever L, 3"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpeedRange:
+    """A stepless drive: any speed from least to most in one lever or belt position, set to `step`."""
+
+    least: float
+    most: float
+    step: float  # what the display or the scale of the knob resolves, rev/min
+    position: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chuck:
+    name: str
+    kind: str  # "three-jaw", "four-jaw"
+    least: float  # smallest bar it grips, mm
+    most: float
+    jaw_depth: float  # length of jaw that grips, mm
+    body_diameter: float
+    max_rpm: float
+    runout: float  # total indicator reading of a regripped bar, mm
+    soft_jaws: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ColletSet:
+    name: str
+    sizes: tuple[float, ...]  # nominal bores, mm
+    squeeze: float  # how far below its bore a collet still grips, mm
+    grip: float  # length that grips, mm
+    max_rpm: float
+    runout: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quill:
+    """Tailstock quill."""
+
+    dial: Dial
+    usable_from: float  # reading below which the taper is pushed out, mm
+    taper: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lathe:
+    name: str
+    speeds: tuple[SpeedStep, ...]  # slowest first; empty with a stepless drive
+    ranges: tuple[SpeedRange, ...]
+    power: float  # motor, W
+    efficiency: float
+    spindle_bore: float
+    swing_over_slide: float  # largest diameter over the cross slide
+    room: float  # chuck face to tailstock quill, quill in, tailstock at the end of the bed, mm
+    chucks: tuple[Chuck, ...]
+    collets: ColletSet | None
+    cross: Dial
+    carriage: Dial
+    top_slide: Dial | None
+    quill: Quill
+    power_feeds: tuple[float, ...]  # mm/rev; empty: hand feed only
+    rigidity: float  # 0 to 1: share of a textbook depth of cut that this lathe takes quietly
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Vice:
+    name: str
+    opening: float
+    jaw_width: float
+    jaw_height: float
+    v_groove: bool  # holds a round bar lengthwise without a V-block
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mill:
+    """A small mill, or a drill press with a compound table; `table_x` and `table_y` are None on a plain press."""
+
+    name: str
+    speeds: tuple[SpeedStep, ...]
+    ranges: tuple[SpeedRange, ...]
+    power: float
+    efficiency: float
+    table_x: Dial | None
+    table_y: Dial | None
+    quill: Dial
+    room: float  # spindle nose to table, mm
+    vice: Vice | None
+    rigidity: float

@@ -1,0 +1,149 @@
+"""Tools, gauges and stock as the maker has them. mm and degrees."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from jobsheets.standards.threads import Thread
+
+
+class ToolMaterial(StrEnum):
+    HSS = "HSS"
+    CARBIDE = "carbide"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drill:
+    """One owned drill."""
+
+    name: str  # "#29", "F", "9/64 in", "3.4 mm"
+    diameter: float
+    series: str  # "number", "letter", "fraction", "metric"
+    flute: float  # usable flute length
+    point: float = 118.0
+    material: ToolMaterial = ToolMaterial.HSS
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CentreDrill:
+    name: str  # "No. 2", "2.5 mm"
+    pilot: float
+    body: float
+    pilot_length: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Countersink:
+    name: str
+    diameter: float
+    angle: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reamer:
+    name: str
+    diameter: float
+    flute: float
+
+
+class TapKind(StrEnum):
+    """Named by lead, because "plug" means the middle tap in one country and the last in another."""
+
+    TAPER = "taper"  # 7 to 10 chamfered threads
+    SECOND = "second"  # 3 to 5
+    BOTTOMING = "bottoming"  # 1 to 2
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tap:
+    thread: Thread
+    kind: TapKind
+    lead_threads: float  # chamfered threads, as counted on the tap
+    left: bool = False
+    reach: float = 25.0  # thread and neck that go into a hole
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Die:
+    thread: Thread
+    adjustable: bool
+    lead_threads: float
+    left: bool = False
+
+
+class LatheToolKind(StrEnum):
+    TURNING = "turning"  # right-hand: cuts toward the chuck, leaves a square shoulder, also faces
+    CHAMFER = "chamfer"  # 45 degrees both ways
+    PARTING = "parting"
+    GROOVING = "grooving"
+    BORING = "boring"
+    KNURLING = "knurling"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LatheTool:
+    name: str
+    kind: LatheToolKind
+    material: ToolMaterial
+    nose: float = 0.0  # nose radius
+    width: float = 0.0  # parting, grooving: width of cut; turning: shank behind the edge
+    reach: float = 0.0  # parting, grooving: deepest cut; boring: deepest hole
+    least_bore: float = 0.0  # boring: smallest hole it enters
+    form: str = ""  # knurling: "straight" or "diamond"
+    pitch: float = 0.0  # knurling: along the circumference
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mandrel:
+    """A threaded mandrel that holds a nut by its thread."""
+
+    name: str
+    thread: Thread
+    body: float  # diameter the chuck grips
+    length: float  # thread that enters the nut
+
+
+class GaugeKind(StrEnum):
+    CALIPER = "caliper"
+    MICROMETER = "micrometer"
+    DEPTH = "depth gauge"
+    BORE = "bore gauge"
+    THREAD_PLUG = "thread plug gauge"
+    MATING_THREAD = "mating thread"
+    PITCH = "pitch gauge"
+    INDICATOR = "dial indicator"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gauge:
+    name: str
+    kind: GaugeKind
+    resolution: float  # mm
+    least: float = 0.0
+    most: float = 150.0
+    threads: tuple[Thread, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bar:
+    """Bar stock on the rack."""
+
+    material: str
+    diameter: float
+    length: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tooling:
+    drills: tuple[Drill, ...] = ()  # smallest first
+    centre_drills: tuple[CentreDrill, ...] = ()
+    countersinks: tuple[Countersink, ...] = ()
+    reamers: tuple[Reamer, ...] = ()
+    taps: tuple[Tap, ...] = ()
+    dies: tuple[Die, ...] = ()
+    lathe_tools: tuple[LatheTool, ...] = ()
+    mandrels: tuple[Mandrel, ...] = ()
+    live_centre: float | None = None  # how far its point stands out of the quill, mm; None when there is none
+    drill_chuck: tuple[float, float, float] | None = None  # smallest and largest shank, length out of the quill
+    die_holder: bool = False  # slides on the tailstock, keeps the die square
+    v_block: bool = False
+    gauges: tuple[Gauge, ...] = ()
