@@ -1,0 +1,72 @@
+"""The work between bar and finished part: what is there after each cut.
+
+Coordinates are the part's: z = 0 at the finished front face, rising toward the back, mm. The bar reaches beyond
+the back until the part is cut off.
+"""
+
+from dataclasses import dataclass, replace
+
+from jobsheets.part.profile import SAME, Profile, cut_above, cut_below, cylinder, radius_at, trimmed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThreadZone:
+    """Thread cut so far: full form between `start` and `end`."""
+
+    feature: str
+    thread: str
+    internal: bool
+    start: float
+    end: float
+    clean: bool = True  # False once a cross hole has thrown a burr into it
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CrossBore:
+    feature: str
+    z: float
+    diameter: float
+    through: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    outer: Profile
+    inner: Profile  # 0 where solid; holes from both ends share it
+    threads: tuple[ThreadZone, ...] = ()
+    cross_bores: tuple[CrossBore, ...] = ()
+    knurls: tuple[tuple[str, float, float], ...] = ()
+
+    @property
+    def front(self) -> float:
+        return self.outer[0][0]
+
+    @property
+    def back(self) -> float:
+        return self.outer[-1][0]
+
+    def cut_outside(self, line: Profile) -> "Work":
+        return replace(self, outer=cut_below(self.outer, line))
+
+    def cut_inside(self, line: Profile) -> "Work":
+        return replace(self, inner=cut_above(self.inner, line))
+
+    def kept(self, front: float, back: float) -> "Work":
+        """The work after facing or cutting off: only the stretch between front and back is left.
+
+        Raises:
+            ValueError: nothing is left, or the cut would lie in the air.
+        """
+        if front < self.front - SAME or back > self.back + SAME or back - front < SAME:
+            raise ValueError(
+                f"work from {self.front:.3f} to {self.back:.3f} mm has no stretch from {front:.3f} to {back:.3f} mm"
+            )
+        return replace(self, outer=trimmed(self.outer, front, back), inner=trimmed(self.inner, front, back))
+
+    def wall(self, z: float) -> float:
+        return radius_at(self.outer, z) - radius_at(self.inner, z)
+
+
+def bar(diameter: float, front: float, back: float) -> Work:
+    """A piece of round bar from front to back, mm."""
+    return Work(outer=cylinder(front, back, diameter / 2.0), inner=cylinder(front, back, 0.0))
