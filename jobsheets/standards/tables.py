@@ -1,0 +1,66 @@
+"""Published tables: CSV files in data/, read once, and refused when they are not fit to trust.
+
+Every row names its source. A repeated key or a size out of order is a slip of the pen that would give a wrong
+number at the machine, so it stops the program when the table is read.
+"""
+
+import csv
+from functools import cache
+from pathlib import Path
+
+DATA = Path(__file__).parent / "data"
+
+
+@cache
+def load(
+    name: str, key: tuple[str, ...], ascending: tuple[str, ...] | None = None
+) -> tuple[dict[str, str], ...]:
+    """All rows of data/NAME.csv in the order of the file, cells as text.
+
+    Args:
+        name: file name without its ending.
+        key: columns that together tell one row from every other.
+        ascending: columns of which the last holds numbers that never fall from row to row, as long as the
+            columns before it stay the same: ("system", "major").
+
+    Returns:
+        One dict per row, shared between callers: read it, never change it.
+
+    Raises:
+        ValueError: a row without source or with a cell too few or too many, a repeated key, a size out of order.
+        FileNotFoundError: no such table.
+    """
+    with (DATA / f"{name}.csv").open(encoding="utf-8", newline="") as file:
+        rows = tuple(csv.DictReader(file, restval=None))
+    _check(name, rows, key)
+    if ascending:
+        _check_order(name, rows, ascending)
+    return rows
+
+
+def _check(name: str, rows: tuple[dict[str, str], ...], key: tuple[str, ...]) -> None:
+    seen: set[tuple[str, ...]] = set()
+    for row in rows:
+        if None in row or None in row.values():
+            raise ValueError(f"data/{name}.csv: more or fewer cells than columns in {list(row.values())}")
+        this = tuple(row[column] for column in key)
+        if not row.get("source", "").strip():
+            raise ValueError(f"data/{name}.csv: no source for {', '.join(this)}; name where it was published")
+        if this in seen:
+            raise ValueError(f"data/{name}.csv: two rows for {', '.join(this)}; keep one")
+        seen.add(this)
+
+
+def _check_order(name: str, rows: tuple[dict[str, str], ...], ascending: tuple[str, ...]) -> None:
+    *group, size = ascending
+    before: dict[str, str] | None = None
+    for row in rows:
+        if (
+            before
+            and all(row[column] == before[column] for column in group)
+            and float(row[size]) < float(before[size])
+        ):
+            raise ValueError(
+                f"data/{name}.csv: {size} {row[size]} follows {before[size]}; put it in order"
+            )
+        before = row

@@ -1,0 +1,1 @@
+"""Tests; packages, so that they find their helpers by relative import."""
