@@ -18,7 +18,7 @@ class Dial:
 
     axis: str  # "cross slide", "carriage", "top slide", "quill", "table x", "table y"
     per_turn: float  # true travel of one turn, mm
-    divisions: int
+    divisions: float  # whole, or a half more: 1/16 in a turn has 62.5 of 0.001 in
     label: str  # what the collar says of one division: "0.001 in", "0.02 mm"
     reads: Reads
     backlash: float  # mm of travel
@@ -86,6 +86,18 @@ class Quill:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LeadScrew:
+    """The screw that cuts threads, with what turns it. Teeth are counted on the machine, not read off its chart."""
+
+    pitch: float  # mm
+    dial_teeth: int | None = (
+        None  # of the gear of the threading dial that meshes with the screw; None: no dial
+    )
+    dial_marks: int | None = None  # numbered marks of the threading dial
+    gears: tuple[int, ...] = ()  # teeth of each change gear owned; a gear owned twice stands twice
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Lathe:
     name: str
     speeds: tuple[SpeedStep, ...]  # slowest first; empty with a stepless drive
@@ -103,6 +115,7 @@ class Lathe:
     quill: Quill
     power_feeds: tuple[float, ...]  # mm/rev; empty: hand feed only
     rigidity: float  # 0 to 1: share of a textbook depth of cut that this lathe takes quietly
+    leadscrew: LeadScrew | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -25,7 +25,9 @@ class HouseRules:
     thread_wall: float = 0.8  # least wall between a thread and an outside
     engagement: float = 1.5  # thread engagement at least this many diameters in a nut
     finish_depth: float = 0.15  # depth of the finishing cut on the radius
-    most_depth: float = 0.75  # deepest roughing cut on the radius, in steel, before the lathe's rigidity share
+    most_depth: float = (
+        0.75  # deepest roughing cut on the radius, in steel, before the lathe's rigidity share
+    )
     tap_margin: float = 1.0  # threads of clear hole below the tap's lead
     pilot_above: float = 6.0  # drills larger than this follow a pilot
     pilot_share: float = 0.25  # pilot diameter as a share of the drill's

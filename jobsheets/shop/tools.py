@@ -143,7 +143,9 @@ class Tooling:
     lathe_tools: tuple[LatheTool, ...] = ()
     mandrels: tuple[Mandrel, ...] = ()
     live_centre: float | None = None  # how far its point stands out of the quill, mm; None when there is none
-    drill_chuck: tuple[float, float, float] | None = None  # smallest and largest shank, length out of the quill
+    drill_chuck: tuple[float, float, float] | None = (
+        None  # smallest and largest shank, length out of the quill
+    )
     die_holder: bool = False  # slides on the tailstock, keeps the die square
     v_block: bool = False
     gauges: tuple[Gauge, ...] = ()
