@@ -10,7 +10,8 @@ Changes against the source: outlines turned from cubic to quadratic curves, the 
 bowl, trade symbols drawn anew, everything outside the set and all layout tables removed, family renamed.
 """
 
-# mypy: ignore-errors  # the font library has no types
+# The font library has no types.
+# mypy: ignore-errors
 
 import sys
 import unicodedata
