@@ -73,7 +73,7 @@ def _look_up(kind: str, nominal: float, cls: str) -> float:
     for row in rows:
         # ranges are over ... up to and including; only the least size of all belongs to the range above it
         low, high = float(row["over_mm"]), float(row["up_to_mm"])
-        if low < nominal <= high or nominal == low == LEAST:
+        if low < round(nominal, 6) <= high or round(nominal, 6) == low == LEAST:
             return float(row["limit"]) / (MINUTES_PER_DEGREE if row["unit"] == "min" else 1.0)
     raise ValueError(
         f"ISO 2768-{cls} gives no {kind} limit at {nominal:g} mm: it runs from {rows[0]['over_mm']} to "
