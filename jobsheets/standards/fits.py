@@ -168,7 +168,7 @@ def _deviation_row(letter: str, grade: int, nominal: float) -> dict[str, str]:
 
 
 def _in_range(rows: list[dict[str, str]], nominal: float, what: str) -> dict[str, str]:
-    """The row whose range (over ... up to and including) holds the size, read to a millionth of a millimetre."""
+    """The row whose range (over ... up to and including) holds the size, read to 1e-6 mm."""
     for row in rows:
         if float(row["over_mm"]) < round(nominal, 6) <= float(row["up_to_mm"]):
             return row
