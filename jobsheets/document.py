@@ -18,12 +18,14 @@ MAX_NODES = 20_000
 class Text:
     value: str
     line: int
+    file: str = ""  # "" where the tree is of one file alone
 
 
 @dataclass(slots=True)
 class Sequence:
     items: list["Node"]
     line: int
+    file: str = ""
 
 
 @dataclass(slots=True)
@@ -31,6 +33,7 @@ class Mapping:
     entries: dict[str, "Node"]
     line: int
     key_lines: dict[str, int] = field(default_factory=dict)
+    file: str = ""
 
 
 Node = Text | Sequence | Mapping
@@ -48,7 +51,7 @@ def decode(raw: bytes, file: str) -> str:
     """
     if len(raw) > MAX_BYTES:
         raise InputError(
-            (_fault(file, 0, f"{len(raw)} bytes", "too big a file", f"at most {MAX_BYTES} bytes"),)
+            (_fault(file, 0, f"{len(raw)} bytes or more", "too big a file", f"at most {MAX_BYTES} bytes"),)
         )
     try:
         text = raw.decode("utf-8-sig")
@@ -188,11 +191,12 @@ class _Composer:
                 stack.append((node, []))
         return top
 
-    @staticmethod
-    def _node(name: str, event: object, line: int) -> Node:
+    def _node(self, name: str, event: object, line: int) -> Node:
         if name == "ScalarEvent":
-            return Text(str(getattr(event, "value", "")), line)
-        return Sequence([], line) if name == "SequenceStartEvent" else Mapping({}, line)
+            return Text(str(getattr(event, "value", "")), line, self.file)
+        if name == "SequenceStartEvent":
+            return Sequence([], line, self.file)
+        return Mapping({}, line, file=self.file)
 
     def _put(self, holder: tuple[Sequence | Mapping, list[tuple[str, int]]], node: Node, line: int) -> None:
         parent, pending = holder

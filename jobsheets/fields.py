@@ -87,11 +87,13 @@ def nearest(name: str, known: tuple[str, ...], most: int = 3) -> tuple[str, ...]
 
 def check(node: Node, shape: Shape, file: str, path: str = "") -> list[Problem]:
     """Every fault of `node` against `shape`, in the order of the file."""
-    return sorted(_walk(node, shape, file, path), key=lambda p: p.line)
+    return sorted(_walk(node, shape, file, path), key=lambda p: (p.file, p.line))
 
 
 def _problem(file: str, node: Node, path: str, wrong: str, right: str, found: str = "") -> Problem:
-    return Problem(file=file, line=node.line, field=path, found=found, wrong=wrong, right=right)
+    return Problem(
+        file=node.file or file, line=node.line, field=path, found=found, wrong=wrong, right=right
+    )
 
 
 def _walk(node: Node, shape: Shape, file: str, path: str) -> Iterator[Problem]:
@@ -162,7 +164,7 @@ def _map(node: Node, shape: MapOf, file: str, path: str) -> Iterator[Problem]:
     for name, item in node.entries.items():
         if not re.fullmatch(shape.names, name):
             yield Problem(
-                file=file,
+                file=item.file or file,
                 line=node.key_lines[name],
                 field=path,
                 found=name[:60],
@@ -193,7 +195,7 @@ def _record(node: Node, shape: Record, file: str, path: str) -> Iterator[Problem
         right = close[0] if close else f"one of {', '.join(shape.names())}"
         found = item.value if isinstance(item, Text) else ""
         yield Problem(
-            file=file,
+            file=item.file or file,
             line=node.key_lines[name],
             field=at,
             found=found,
