@@ -1,6 +1,7 @@
 """Machines out of a checked shop file, with the faults that only a machine can have."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from jobsheets.shop import notation
 from jobsheets.shop.entry import Entry
@@ -65,7 +66,7 @@ def mill(entry: Entry, system: str) -> Mill:
 
 
 def _ascending(entry: Entry, name: str, values: Sequence[float], what: str) -> tuple[float, ...]:
-    if any(b <= a for a, b in zip(values, values[1:], strict=False)):
+    if any(b <= a for a, b in pairwise(values)):
         entry.fault(name, f"{what} out of order, or one twice", f"{what} from the smallest to the largest")
     return tuple(values)
 
@@ -82,10 +83,10 @@ def _drive(entry: Entry) -> tuple[tuple[SpeedStep, ...], tuple[SpeedRange, ...]]
             "speeds" if steps else "", wrong, "speeds by belt or lever, or ranges of a stepless drive"
         )
     _ascending(entry, "speeds", [s.rpm for s in steps], "speeds")
-    positions = [s.position for s in (*steps, *ranges)]
+    positions = [s.position for s in steps] + [r.position for r in ranges]
     if len(set(positions)) < len(positions):
         entry.fault("speeds" if steps else "ranges", "a position given twice", "each position once")
-    if any(b.least <= a.least or b.most <= a.most for a, b in zip(ranges, ranges[1:], strict=False)):
+    if any(b.least <= a.least or b.most <= a.most for a, b in pairwise(ranges)):
         entry.fault("ranges", "ranges out of order", "ranges from the slowest to the fastest")
     return steps, ranges
 
@@ -164,7 +165,7 @@ def _dial(entry: Entry, axis: str, system: str, reads: Reads = Reads.TRAVEL) -> 
         axis=axis,
         per_turn=per_turn,
         divisions=divisions,
-        label=entry.text("label") if "label" in entry else shown_length(shown, system),
+        label=entry.get("label", notation.label) if "label" in entry else shown_length(shown, system),
         reads=reads,
         backlash=backlash,
         travel=travel,
@@ -175,7 +176,8 @@ def _dial(entry: Entry, axis: str, system: str, reads: Reads = Reads.TRAVEL) -> 
 
 def shown_length(mm: float, system: str) -> str:
     """A size in the units of the shop, as a collar would say it."""
-    return f"{mm / 25.4:.5g} in" if system == "in" else f"{mm:.4g} mm"
+    number = f"{mm / 25.4:.6f}" if system == "in" else f"{mm:.4f}"
+    return f"{number.rstrip('0').rstrip('.')} {system}"
 
 
 def _cross(entry: Entry, system: str) -> Dial:

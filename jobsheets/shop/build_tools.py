@@ -34,8 +34,8 @@ LEADS = {TapKind.TAPER: (6.0, 12.01), TapKind.SECOND: (3.0, 6.0), TapKind.BOTTOM
 THREAD_GAUGES = (GaugeKind.THREAD_PLUG, GaugeKind.MATING_THREAD)
 
 
-def tooling(entry: Entry, gauges: tuple[Gauge, ...]) -> Tooling:
-    """Everything under `tools`, with the gauges."""
+def tooling(entry: Entry, gauges: tuple[Gauge, ...], system: str) -> Tooling:
+    """Everything under `tools`, with the gauges, to be told of in the units of `system`."""
     chuck = entry.entry("drill_chuck")
     return Tooling(
         drills=owned_drills(entry.entry("drills")),
@@ -53,6 +53,7 @@ def tooling(entry: Entry, gauges: tuple[Gauge, ...]) -> Tooling:
         die_holder=entry.opt("die_holder", notation.flag, False),
         v_block=entry.opt("v_block", notation.flag, False),
         gauges=gauges,
+        system=system,
     )
 
 

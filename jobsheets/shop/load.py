@@ -51,7 +51,7 @@ def _shop(top: Entry) -> Shop:
         system=system,
         lathe=build_machines.lathe(top.entry("lathe"), system),
         mill=build_machines.mill(top.entry("mill"), system) if "mill" in top else None,
-        tooling=build_tools.tooling(top.entry("tools"), build_tools.gauges(top)),
+        tooling=build_tools.tooling(top.entry("tools"), build_tools.gauges(top), system),
         stock=build_tools.stock(top),
         house=_house(top.entry("house")),
     )

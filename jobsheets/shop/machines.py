@@ -1,4 +1,7 @@
-"""Machines as the maker has them: speeds that exist, dials that are there, room that is left. mm, rev/min, W."""
+"""Machines as the maker has them: speeds that exist, dials that are there, room that is left.
+
+Units    mm, rev/min, W.
+"""
 
 from dataclasses import dataclass
 from enum import StrEnum
@@ -87,7 +90,7 @@ class Quill:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LeadScrew:
-    """The screw that cuts threads, with what turns it. Teeth are counted on the machine, not read off its chart."""
+    """The screw that cuts threads, with what turns it: counted on the machine, not read off its chart."""
 
     pitch: float  # mm
     dial_teeth: int | None = (
@@ -129,7 +132,7 @@ class Vice:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mill:
-    """A small mill, or a drill press with a compound table; `table_x` and `table_y` are None on a plain press."""
+    """A small mill, or a drill press with a compound table; no `table_x` and `table_y` on a plain press."""
 
     name: str
     speeds: tuple[SpeedStep, ...]

@@ -109,10 +109,23 @@ def material(text: str) -> str:
     return materials.find(text).id
 
 
+def label(text: str) -> str:
+    """What a collar says of one division: a plain number and its unit."""
+    amount, _, unit = text.strip().partition(" ")
+    if unit not in ("in", "mm") or not NUMBER.fullmatch(amount) or float(amount) == 0.0:
+        raise ValueError("not the label of a collar; want such as 0.001 in or 0.02 mm")
+    return f"{amount} {unit}"
+
+
 def plain(text: str) -> str:
     return text
 
 
 def thread(text: str) -> Thread:
     """A thread whose sizes are known."""
-    return threads.find(units.thread(text))
+    name = units.thread(text)
+    try:
+        return threads.find(name)
+    except ValueError as exc:
+        wrong, _, right = str(exc).partition(": ")
+        raise ValueError(f"{wrong}; want {right or 'a standard thread'}") from None

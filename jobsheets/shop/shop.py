@@ -8,7 +8,7 @@ from jobsheets.shop.tools import Bar, Tooling
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HouseRules:
-    """The maker's own limits. Each default is common practice, says so in docs/house-rules.md, and can be set.
+    """The maker's own limits. Each default is common practice (docs/house-rules.md), and can be set.
 
     Lengths in mm, shares as numbers from 0 to 1.
     """

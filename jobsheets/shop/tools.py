@@ -149,3 +149,4 @@ class Tooling:
     die_holder: bool = False  # slides on the tailstock, keeps the die square
     v_block: bool = False
     gauges: tuple[Gauge, ...] = ()
+    system: str = "mm"  # units that substitutions are told in: "in" or "mm"
