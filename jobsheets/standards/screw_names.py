@@ -1,0 +1,45 @@
+"""Names of screw sizes and the diameters they stand for. mm."""
+
+from fractions import Fraction
+
+MM_PER_INCH = 25.4
+NUMBER_ZERO = 0.060  # in; ASME B1.1: a number screw is 0.060 in plus 0.013 in a number
+NUMBER_STEP = 0.013
+
+
+def plain(name: str) -> str:
+    """One spelling of a size: "# 10", "#10" and "10" as "#10", "1/4 in" as "1/4", "m5" as "M5"."""
+    text = name.replace(" ", "").upper().removesuffix("IN").removeprefix("NO.").lstrip("#")
+    return f"#{text}" if text.isdigit() and int(text) <= 12 else text
+
+
+def major(name: str) -> float:
+    """Basic major diameter of a screw size, mm.
+
+    Args:
+        name: "M5", "#10" or "1/4".
+
+    Raises:
+        ValueError: not such a name.
+
+    Source:
+        ASME B1.1 for number sizes; metric and fraction sizes are their own names.
+    """
+    text = plain(name)
+    try:
+        if text.startswith("#"):
+            return MM_PER_INCH * (NUMBER_ZERO + NUMBER_STEP * int(text[1:]))
+        if text.startswith("M"):
+            return float(text[1:])
+        return MM_PER_INCH * float(Fraction(text))
+    except (ValueError, ZeroDivisionError):
+        raise ValueError(f"{name!r} is not the size of a screw; want such as M5, #10 or 1/4 in") from None
+
+
+def closest(name: str, known: tuple[str, ...]) -> str:
+    """What to offer for a size that is not known: the known one of the nearest diameter, else all of them."""
+    try:
+        diameter = major(name)
+    except ValueError:
+        return ", ".join(known)
+    return min(known, key=lambda one: abs(major(one) - diameter))
