@@ -8,7 +8,7 @@ Lines    names and widths after ISO 128-2 (docs/sheet-face.md): a wide and a nar
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 from math import cos, radians, sin
@@ -27,7 +27,9 @@ Style = Literal["visible", "thin", "hidden", "centre", "phantom", "heavy"]
 Fill = Literal["none", "black", "white"]
 Anchor = Literal["start", "middle", "end"]
 Frame = Literal["none", "single", "double", "heavy"]
-Pattern = Literal["steel", "stainless", "brass", "bronze", "nickel_silver", "aluminium", "wood", "other"]
+Pattern = Literal[
+    "steel", "stainless", "brass", "bronze", "nickel_silver", "aluminium", "wood", "other", "knurl"
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,6 +165,7 @@ PATTERNS: dict[Pattern, tuple[Rule, ...]] = {
     "aluminium": (Rule(angle=45, spacing=2.4), Rule(angle=135, spacing=2.4)),
     "wood": (Rule(angle=15, spacing=1.2),),
     "other": (Rule(angle=30, spacing=2.0),),
+    "knurl": (Rule(angle=30, spacing=1.4), Rule(angle=150, spacing=1.4)),  # not a material: a diamond knurl
 }
 
 
@@ -253,6 +256,25 @@ def extent(items: Iterable[Item]) -> Bounds:
         max(b[2] for b in boxes),
         max(b[3] for b in boxes),
     )
+
+
+def moved(items: Iterable[Item], dx: float, dy: float) -> Drawing:
+    """The same drawing, shifted to the right by `dx` and down by `dy`."""
+    return tuple(_moved(item, dx, dy) for item in items)
+
+
+def _moved(item: Item, dx: float, dy: float) -> Item:
+    match item:
+        case Text() | Box():
+            return replace(item, x=item.x + dx, y=item.y + dy)
+        case Line():
+            return replace(item, x1=item.x1 + dx, y1=item.y1 + dy, x2=item.x2 + dx, y2=item.y2 + dy)
+        case Polyline() | Polygon():
+            return replace(item, points=tuple((x + dx, y + dy) for x, y in item.points))
+        case Hatch():
+            return replace(item, rings=tuple(tuple((x + dx, y + dy) for x, y in ring) for ring in item.rings))
+        case Arc() | Circle():
+            return replace(item, cx=item.cx + dx, cy=item.cy + dy)
 
 
 def outside(page: Page, margin: float = UNPRINTED) -> Drawing:
