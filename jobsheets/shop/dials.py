@@ -40,10 +40,8 @@ def reading(dial: Dial, travel: float) -> Reading:
     turns = floor(travel / dial.per_turn + LINE / dial.divisions)
     rest = max((travel - turns * dial.per_turn) / dial.division, 0.0)
     divisions = _line(rest)
-    if divisions + LINE >= dial.divisions or (
-        # the last line of a collar with a half division: the next turn's zero may lie nearer
-        divisions + 0.5 > dial.divisions and dial.divisions - rest < abs(rest - divisions)
-    ):
+    to_zero = dial.divisions - rest  # the next turn's zero may lie nearer where the last division is cut short
+    if divisions + LINE >= dial.divisions or to_zero < abs(rest - divisions):
         turns, divisions = turns + 1, 0.0
     value = None if dial.readout is None else round(travel / dial.readout) * dial.readout
     return Reading(turns=turns, divisions=divisions, value=value)

@@ -5,6 +5,7 @@ numbers that only a shop has.
 """
 
 import re
+from functools import lru_cache
 
 from jobsheets import units
 from jobsheets.standards import materials, threads
@@ -16,6 +17,11 @@ PER_INCH = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,3})?) ?tpi")
 WATTS = {"W": 1.0, "kW": 1000.0, "hp": 745.7}  # mechanical horsepower, 550 ft lbf/s
 
 
+# Each value is read twice, once to check it and once to build with it, and most of them stand in a file often.
+remembered = lru_cache(maxsize=2048)
+
+
+@remembered
 def length(text: str) -> float:
     """A length above zero, mm."""
     value = units.millimetres(text)
@@ -24,6 +30,7 @@ def length(text: str) -> float:
     return value
 
 
+@remembered
 def length_or_none(text: str) -> float:
     """A length of zero or more, mm."""
     value = units.millimetres(text)
@@ -32,6 +39,7 @@ def length_or_none(text: str) -> float:
     return value
 
 
+@remembered
 def pitch(text: str) -> float:
     """A pitch, mm: as a length or as threads per inch."""
     if m := PER_INCH.fullmatch(text.strip()):
@@ -41,6 +49,7 @@ def pitch(text: str) -> float:
     return length(text)
 
 
+@remembered
 def angle(text: str) -> float:
     """An included angle of a point or a countersink, degrees."""
     value = units.degrees(text)
@@ -104,6 +113,7 @@ def flag(text: str) -> bool:
     return text == "true"
 
 
+@remembered
 def material(text: str) -> str:
     """Id of a material, from any of its usual names."""
     return materials.find(text).id
@@ -121,6 +131,7 @@ def plain(text: str) -> str:
     return text
 
 
+@remembered
 def thread(text: str) -> Thread:
     """A thread whose sizes are known."""
     name = units.thread(text)
