@@ -3,8 +3,9 @@
 Units    the part in mm, the drawing in mm on paper from the top left corner of its room.
 """
 
-from itertools import accumulate, pairwise
+from itertools import accumulate, pairwise, product
 from math import inf
+from string import ascii_uppercase
 
 from jobsheets.sheet import dimensions, drafting, half_section
 from jobsheets.sheet.dimensions import Span
@@ -12,7 +13,8 @@ from jobsheets.sheet.display import Drawing, Text, extent, moved
 from jobsheets.sheet.drafting import NOTE, PAD, SHOULDER, System, label_height, label_width
 from jobsheets.sheet.shape import Remark, Shape, depth, drop, face_radius
 
-SCALES = (5.0, 4.0, 3.0, 2.0, 1.0)  # ISO 5455 has 5, 2 and 1; 4 and 3 fill the room better (common practice)
+# ISO 5455 has 5, 2, 1, 1:2 and 1:5; 4 and 3 fill the room better (common practice).
+SCALES = (5.0, 4.0, 3.0, 2.0, 1.0, 0.5, 0.2)
 ABOVE = 7.0  # room between the outline and the notes
 BETWEEN = 4.0  # clear room between two notes side by side
 
@@ -30,30 +32,53 @@ def draw(
         scales: tried in this order.
 
     Returns:
-        Primitives inside 0 to `width` and 0 to `height`, the scale named at the lower left.
+        Primitives inside 0 to `width` and 0 to `height`, the scale named under the part. Notes that find no
+        room beside each other are replaced by letters, and listed under the scale.
 
     Raises:
         ValueError: the drawing fits at none of the scales.
     """
-    foot = label_height(("1",)) + 3.0
     needs = ""
-    for scale in scales:
-        drawing = dimensioned(shape, scale, system)
+    for scale, lettered in product(scales, (False, True)):
+        drawing = _finished(shape, scale, system, lettered)
         x0, y0, x1, y1 = extent(drawing)
-        if x1 - x0 <= width and y1 - y0 + foot <= height:
-            dx, dy = (width - x1 - x0) / 2.0, (height - foot - y1 - y0) / 2.0
-            name = Text(x=0.0, y=height - 1.5, text=f"SCALE {scale:g}:1", size=NOTE)
-            return (*moved(drawing, dx, dy), name)
-        needs = f"{x1 - x0:.0f} x {y1 - y0 + foot:.0f} mm at {scale:g}:1"
+        if x1 - x0 <= width and y1 - y0 <= height:
+            dx, dy = (width - x1 - x0) / 2.0, (height - y1 - y0) / 2.0
+            return moved(drawing, dx, dy)
+        needs = f"{x1 - x0:.0f} x {y1 - y0:.0f} mm at {scale_name(scale)}"
     raise ValueError(
         f"the drawing needs {needs} and has {width:.0f} x {height:.0f} mm: "
         "give it more room or shorten its notes"
     )
 
 
-def dimensioned(shape: Shape, scale: float, system: System) -> Drawing:
+def scale_name(scale: float) -> str:
+    return f"{scale:g}:1" if scale >= 1.0 else f"1:{1.0 / scale:g}"
+
+
+def _finished(shape: Shape, scale: float, system: System, lettered: bool) -> Drawing:
+    """The dimensioned part with the scale, and the list of notes when they are lettered, under it."""
+    left, right, hidden = _sides(shape)
+    remarks = sorted((*shape.remarks, *hidden), key=lambda remark: (remark.z, remark.text))
+    lines = [f"SCALE {scale_name(scale)}"]
+    if lettered:
+        lines += [
+            f"{letter}  {', '.join(r.text)}" for letter, r in zip(ascii_uppercase, remarks, strict=False)
+        ]
+        remarks = [
+            Remark(text=(letter,), z=r.z, r=r.r) for letter, r in zip(ascii_uppercase, remarks, strict=False)
+        ]
+    drawing = _dimensioned(shape, scale, system, left, right, remarks)
+    x0, _, _, y1 = extent(drawing)
+    step = drafting.LINE
+    words = (Text(x=x0, y=y1 + 2.0 + step * (k + 1), text=line, size=NOTE) for k, line in enumerate(lines))
+    return (*drawing, *words)
+
+
+def _dimensioned(
+    shape: Shape, scale: float, system: System, left: list[Span], right: list[Span], remarks: list[Remark]
+) -> Drawing:
     """The part with its dimensions at one scale; front face and axis at the origin."""
-    left, right, remarks = _sides(shape)
     parts: list[Drawing] = [half_section.body(shape, scale)]
     largest = max(step.diameter for step in shape.steps) / 2.0 * scale
     length = shape.starts[-1] * scale
@@ -63,7 +88,7 @@ def dimensioned(shape: Shape, scale: float, system: System) -> Drawing:
     placed = dimensions.stack(_lengths(shape, scale, largest), upright=False)
     parts.extend(dimensions.draw(p, base=largest, away=1, upright=False, system=system) for p in placed)
     top = min(extent(part)[1] for part in parts if part)
-    parts.append(_notes((*shape.remarks, *remarks), scale, top))
+    parts.append(_notes(remarks, scale, top))
     return tuple(item for part in parts for item in part)
 
 
@@ -138,11 +163,10 @@ def _lengths(shape: Shape, scale: float, largest: float) -> list[Span]:
     return spans
 
 
-def _notes(remarks: tuple[Remark, ...], scale: float, top: float) -> Drawing:
+def _notes(row: list[Remark], scale: float, top: float) -> Drawing:
     """Notes in one row above the drawing, in the order of what they point at, so that no leaders cross."""
-    if not remarks:
+    if not row:
         return ()
-    row = sorted(remarks, key=lambda remark: remark.z)
     # Each text wants to begin right of its tip; then they are pushed apart, and the row is set back.
     wishes = [remark.z * scale + SHOULDER + 4.0 for remark in row]
     lefts: list[float] = []

@@ -1,6 +1,6 @@
 """A turned part drawn lying on its axis: the upper half cut, the lower half seen from outside.
 
-Units    the part in mm, z from the front face along the axis; the drawing in mm on paper, front face at the left.
+Units    the part in mm, z from the front face along the axis; the drawing in mm on paper, front face left.
 """
 
 from collections.abc import Iterable
