@@ -65,7 +65,8 @@ def hole_for(screw_major: float, fit: str = "normal") -> ClearanceHole:
     found = [one for one in _all() if one.fit == wanted and abs(major(one.screw) - screw_major) < HAIR]
     if found:
         return found[0]
-    known = sorted({one.screw for one in _all()}, key=lambda name: abs(major(name) - screw_major))
+    screws = dict.fromkeys(one.screw for one in _all())
+    known = sorted(screws, key=lambda name: abs(major(name) - screw_major))
     raise ValueError(
         f"no standard clearance hole for a screw of {screw_major:.3f} mm; want {known[0]} or {known[1]}"
     )

@@ -37,9 +37,10 @@ def major(name: str) -> float:
 
 
 def closest(name: str, known: tuple[str, ...]) -> str:
-    """What to offer for a size that is not known: the known one of the nearest diameter, else all of them."""
+    """What to offer for a size that is not known: the nearest of its kind (metric, inch), else all known."""
     try:
         diameter = major(name)
     except ValueError:
         return ", ".join(known)
-    return min(known, key=lambda one: abs(major(one) - diameter))
+    alike = [one for one in known if one.startswith("M") == plain(name).startswith("M")]
+    return min(alike, key=lambda one: abs(major(one) - diameter))

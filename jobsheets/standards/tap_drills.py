@@ -1,7 +1,7 @@
 """Which drill goes before the tap: percent of thread by metal, and the owned drill that comes nearest.
 
 Units    mm; percents of a full thread on the basis named.
-Sources  percents: data/tap_percent.csv, row by row. Depths of full threads: FULL below.
+Sources  percents: data/tap_percent.csv, row by row. Depths of full threads: thread_percent.
 Scope    cut and formed threads. A percent of one basis is not comparable with one of another.
 """
 
@@ -12,12 +12,11 @@ from typing import NamedTuple
 from jobsheets.standards import tables
 from jobsheets.standards.drills import DrillSize, everything
 from jobsheets.standards.materials import Material
+from jobsheets.standards.thread_percent import FORMING, SHARE_OF_HEIGHT, Basis
 
 # What a full (100 %) thread takes off the diameter, in pitches.
-CUT_60 = 0.75 * sqrt(3.0)  # shop form, 2 x 0.6495 pitches: Machinery's Handbook tap-drill tables
-FORMED_60 = (
-    1.0 / 1.4706
-)  # forming taps: 147.06 (D - d) / P percent (chart of 2012 in inches: 0.0068 a percent)
+CUT_60 = SHARE_OF_HEIGHT[Basis.US] * sqrt(3.0)
+FORMED_60 = 100.0 * FORMING
 NON_METALS = ("wood", "animal", "laminate", "plastic")
 
 
