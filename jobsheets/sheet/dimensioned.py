@@ -3,13 +3,14 @@
 Units    the part in mm, the drawing in mm on paper from the top left corner of its room.
 """
 
-from itertools import accumulate, pairwise, product
+from dataclasses import replace
+from itertools import accumulate, pairwise
 from math import inf
 from string import ascii_uppercase
 
 from jobsheets.sheet import dimensions, drafting, half_section
 from jobsheets.sheet.dimensions import Span
-from jobsheets.sheet.display import Drawing, Text, extent, moved
+from jobsheets.sheet.display import Bounds, Drawing, Point, Text, around, extent, moved
 from jobsheets.sheet.drafting import NOTE, PAD, SHOULDER, System, label_height, label_width
 from jobsheets.sheet.shape import Remark, Shape, depth, drop, face_radius
 
@@ -20,7 +21,13 @@ BETWEEN = 4.0  # clear room between two notes side by side
 
 
 def draw(
-    shape: Shape, width: float, height: float, *, system: System = "iso", scales: tuple[float, ...] = SCALES
+    shape: Shape,
+    width: float,
+    height: float,
+    *,
+    system: System = "iso",
+    at: Point = (0.0, 0.0),
+    scales: tuple[float, ...] = SCALES,
 ) -> Drawing:
     """Draw a part in half section with its dimensions, in the middle of its room.
 
@@ -29,22 +36,28 @@ def draw(
         width: of the room, mm.
         height: of the room, mm.
         system: drawing practice, "iso" or "asme".
+        at: upper left corner of the room on paper.
         scales: tried in this order.
 
     Returns:
-        Primitives inside 0 to `width` and 0 to `height`, the scale named under the part. Notes that find no
-        room beside each other are replaced by letters, and listed under the scale.
+        Primitives inside the room, the scale named under the part. Notes that find no room beside each
+        other are replaced by letters, and listed under the scale.
 
     Raises:
         ValueError: the drawing fits at none of the scales.
     """
     needs = ""
-    for scale, lettered in product(scales, (False, True)):
-        drawing = _finished(shape, scale, system, lettered)
-        x0, y0, x1, y1 = extent(drawing)
-        if x1 - x0 <= width and y1 - y0 <= height:
-            dx, dy = (width - x1 - x0) / 2.0, (height - y1 - y0) / 2.0
-            return moved(drawing, dx, dy)
+    left, right, hidden = _sides(shape)
+    remarks = sorted((*shape.remarks, *hidden), key=lambda remark: (remark.z, remark.text))
+    for scale in scales:
+        core = _dimensioned(shape, scale, system, left, right)
+        box = extent(core)
+        for lettered in (False, True):
+            words = _words(remarks, scale, box, lettered)
+            x0, y0, x1, y1 = around(box, extent(words))
+            if x1 - x0 <= width and y1 - y0 <= height:
+                dx, dy = (width - x1 - x0) / 2.0, (height - y1 - y0) / 2.0
+                return moved((*core, *words), at[0] + dx, at[1] + dy)
         needs = f"{x1 - x0:.0f} x {y1 - y0:.0f} mm at {scale_name(scale)}"
     raise ValueError(
         f"the drawing needs {needs} and has {width:.0f} x {height:.0f} mm: "
@@ -56,28 +69,22 @@ def scale_name(scale: float) -> str:
     return f"{scale:g}:1" if scale >= 1.0 else f"1:{1.0 / scale:g}"
 
 
-def _finished(shape: Shape, scale: float, system: System, lettered: bool) -> Drawing:
-    """The dimensioned part with the scale, and the list of notes when they are lettered, under it."""
-    left, right, hidden = _sides(shape)
-    remarks = sorted((*shape.remarks, *hidden), key=lambda remark: (remark.z, remark.text))
+def _words(remarks: list[Remark], scale: float, box: Bounds, lettered: bool) -> Drawing:
+    """The notes above the drawing; under it the scale, and the list of the notes when they are lettered."""
     lines = [f"SCALE {scale_name(scale)}"]
     if lettered:
-        lines += [
-            f"{letter}  {', '.join(r.text)}" for letter, r in zip(ascii_uppercase, remarks, strict=False)
-        ]
-        remarks = [
-            Remark(text=(letter,), z=r.z, r=r.r) for letter, r in zip(ascii_uppercase, remarks, strict=False)
-        ]
-    drawing = _dimensioned(shape, scale, system, left, right, remarks)
-    x0, _, _, y1 = extent(drawing)
-    step = drafting.LINE
-    words = (Text(x=x0, y=y1 + 2.0 + step * (k + 1), text=line, size=NOTE) for k, line in enumerate(lines))
-    return (*drawing, *words)
+        named = list(zip(ascii_uppercase, remarks, strict=False))
+        lines += [f"{letter}  {', '.join(remark.text)}" for letter, remark in named]
+        remarks = [replace(remark, text=(letter,)) for letter, remark in named]
+    under = box[3] + 2.0
+    listed = (
+        Text(x=box[0], y=under + drafting.LINE * (k + 1), text=line, size=NOTE)
+        for k, line in enumerate(lines)
+    )
+    return (*_notes(remarks, scale, box[1]), *listed)
 
 
-def _dimensioned(
-    shape: Shape, scale: float, system: System, left: list[Span], right: list[Span], remarks: list[Remark]
-) -> Drawing:
+def _dimensioned(shape: Shape, scale: float, system: System, left: list[Span], right: list[Span]) -> Drawing:
     """The part with its dimensions at one scale; front face and axis at the origin."""
     parts: list[Drawing] = [half_section.body(shape, scale)]
     largest = max(step.diameter for step in shape.steps) / 2.0 * scale
@@ -87,8 +94,6 @@ def _dimensioned(
         parts.extend(dimensions.draw(p, base=base, away=away, upright=True, system=system) for p in placed)
     placed = dimensions.stack(_lengths(shape, scale, largest), upright=False)
     parts.extend(dimensions.draw(p, base=largest, away=1, upright=False, system=system) for p in placed)
-    top = min(extent(part)[1] for part in parts if part)
-    parts.append(_notes(remarks, scale, top))
     return tuple(item for part in parts for item in part)
 
 

@@ -7,10 +7,8 @@ Order    a writer paints fills first, then hatching and lines, then text, each i
 Lines    names and widths after ISO 128-2 (docs/sheet-face.md): a wide and a narrow line, 2 : 1.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from functools import lru_cache
-from itertools import pairwise
 from math import cos, radians, sin
 from typing import Literal
 
@@ -141,74 +139,13 @@ class Page:
     height: float = AREA_HEIGHT
 
 
-# ---------------------------------------------------------------------------------------------------------
-# Hatching
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rule:
-    """One family of parallel hatch lines: angle, distance, and the offset of the first, mm."""
-
-    angle: float
-    spacing: float
-    offset: float = 0.0
-
-
-# Told apart without colour by angle, spacing and crossing. The choice of a pattern for a material is our own;
-# the legend on the sheet names it. Lines stand at least 0.7 mm apart (ISO 128-2, from memory).
-PATTERNS: dict[Pattern, tuple[Rule, ...]] = {
-    "steel": (Rule(angle=45, spacing=1.6),),
-    "stainless": (Rule(angle=45, spacing=2.6), Rule(angle=45, spacing=2.6, offset=0.8)),
-    "brass": (Rule(angle=135, spacing=1.6),),
-    "bronze": (Rule(angle=135, spacing=2.6), Rule(angle=135, spacing=2.6, offset=0.8)),
-    "nickel_silver": (Rule(angle=60, spacing=1.4),),
-    "aluminium": (Rule(angle=45, spacing=2.4), Rule(angle=135, spacing=2.4)),
-    "wood": (Rule(angle=15, spacing=1.2),),
-    "other": (Rule(angle=30, spacing=2.0),),
-    "knurl": (Rule(angle=30, spacing=1.4), Rule(angle=150, spacing=1.4)),  # not a material: a diamond knurl
-}
-
-
-@lru_cache(maxsize=256)
-def hatch_lines(hatch: Hatch) -> tuple[tuple[float, float, float, float], ...]:
-    """Segments x1, y1, x2, y2 of a hatching, clipped to its rings by the even-odd rule."""
-    return tuple(segment for rule in PATTERNS[hatch.pattern] for segment in _ruled(hatch.rings, rule))
-
-
-def _ruled(rings: tuple[Ring, ...], rule: Rule) -> Iterator[tuple[float, float, float, float]]:
-    """Scan lines across the outline: turn the rings until the lines lie level, cut, and turn back."""
-    c, s = cos(radians(rule.angle)), sin(radians(rule.angle))
-    edges = [
-        (x0 * c - y0 * s, x0 * s + y0 * c, x1 * c - y1 * s, x1 * s + y1 * c)
-        for ring in rings
-        for (x0, y0), (x1, y1) in pairwise((*ring, ring[0]))
-    ]
-    if not edges:
-        return
-    first = min(v for _, v, _, _ in edges) - rule.offset
-    last = max(v for _, v, _, _ in edges)
-    row = int(first // rule.spacing) + 1
-    while (level := row * rule.spacing + rule.offset) < last:
-        row += 1
-        # An edge owns its lower end only, so that a corner is crossed once or twice, never three times.
-        cuts = sorted(
-            u0 + (u1 - u0) * (level - v0) / (v1 - v0)
-            for u0, v0, u1, v1 in edges
-            if (v0 <= level) != (v1 <= level)
-        )
-        for a, b in zip(cuts[::2], cuts[1::2], strict=True):
-            if b - a > 0.05:  # shorter than a printer's dot
-                yield a * c + level * s, level * c - a * s, b * c + level * s, level * c - b * s
-
-
-# ---------------------------------------------------------------------------------------------------------
-# Bounding boxes
-
-
 def _turned(item: Text) -> Bounds:
     wide = face.width(item.text, item.size, bold=item.bold)
     em = item.size * face.MM_PER_POINT
     left = {"start": 0.0, "middle": -wide / 2.0, "end": -wide}[item.anchor]
+    if not item.rotate:
+        x = item.x + left
+        return x, item.y - face.ASCENT * em, x + wide, item.y + face.DESCENT * em
     c, s = cos(radians(item.rotate)), sin(radians(item.rotate))
     corners = [(u, v) for u in (left, left + wide) for v in (-face.ASCENT * em, face.DESCENT * em)]
     return _around((item.x + u * c + v * s, item.y - u * s + v * c) for u, v in corners)
@@ -229,10 +166,12 @@ def arc_points(arc: Arc, step: float = 5.0) -> Ring:
 def bounds(item: Item) -> Bounds:
     """Smallest upright box round an item, mm; line widths are not counted, descenders are."""
     match item:
+        case Line():
+            left, right = (item.x1, item.x2) if item.x1 <= item.x2 else (item.x2, item.x1)
+            top, bottom = (item.y1, item.y2) if item.y1 <= item.y2 else (item.y2, item.y1)
+            return left, top, right, bottom
         case Text():
             return _turned(item)
-        case Line():
-            return _around(((item.x1, item.y1), (item.x2, item.y2)))
         case Polyline() | Polygon():
             return _around(item.points)
         case Hatch():
@@ -250,11 +189,17 @@ def extent(items: Iterable[Item]) -> Bounds:
     boxes = [bounds(item) for item in items]
     if not boxes:
         raise ValueError("an empty drawing has no extent: draw something first")
+    left, top, right, bottom = zip(*boxes, strict=True)
+    return min(left), min(top), max(right), max(bottom)
+
+
+def around(first: Bounds, second: Bounds) -> Bounds:
+    """Smallest upright box round two boxes."""
     return (
-        min(b[0] for b in boxes),
-        min(b[1] for b in boxes),
-        max(b[2] for b in boxes),
-        max(b[3] for b in boxes),
+        min(first[0], second[0]),
+        min(first[1], second[1]),
+        max(first[2], second[2]),
+        max(first[3], second[3]),
     )
 
 
@@ -265,16 +210,22 @@ def moved(items: Iterable[Item], dx: float, dy: float) -> Drawing:
 
 def _moved(item: Item, dx: float, dy: float) -> Item:
     match item:
+        case Line():
+            return Line(x1=item.x1 + dx, y1=item.y1 + dy, x2=item.x2 + dx, y2=item.y2 + dy, style=item.style)
+        case Polyline():
+            return Polyline(points=_shifted(item.points, dx, dy), style=item.style)
+        case Polygon():
+            return Polygon(points=_shifted(item.points, dx, dy), style=item.style, fill=item.fill)
+        case Hatch():
+            return Hatch(rings=tuple(_shifted(ring, dx, dy) for ring in item.rings), pattern=item.pattern)
         case Text() | Box():
             return replace(item, x=item.x + dx, y=item.y + dy)
-        case Line():
-            return replace(item, x1=item.x1 + dx, y1=item.y1 + dy, x2=item.x2 + dx, y2=item.y2 + dy)
-        case Polyline() | Polygon():
-            return replace(item, points=tuple((x + dx, y + dy) for x, y in item.points))
-        case Hatch():
-            return replace(item, rings=tuple(tuple((x + dx, y + dy) for x, y in ring) for ring in item.rings))
         case Arc() | Circle():
             return replace(item, cx=item.cx + dx, cy=item.cy + dy)
+
+
+def _shifted(points: Ring, dx: float, dy: float) -> Ring:
+    return tuple((x + dx, y + dy) for x, y in points)
 
 
 def outside(page: Page, margin: float = UNPRINTED) -> Drawing:

@@ -15,6 +15,8 @@ from jobsheets.sheet.drafting import DRILL_POINT, Label, System
 from jobsheets.sheet.shape import Across, Bore, Corner, Remark, Rolled, Shape, Step
 from jobsheets.sheet.view_numbers import Numbers
 
+__all__ = ["draw", "moved", "pattern"]
+
 SYSTEMS: dict[str, System] = {"in": "asme", "mm": "iso"}
 DRAWN_DEPTH = 0.6  # height of a thread as drawn, in pitches: a convention of the drawing, never a size to cut
 TAP_ROOM = 2.5  # pitches below the full thread to which the hole is drawn; the planner settles the depth

@@ -27,8 +27,8 @@ from jobsheets.sheet.display import (
     Polyline,
     Style,
     Text,
-    hatch_lines,
 )
+from jobsheets.sheet.hatching import hatch_lines
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas

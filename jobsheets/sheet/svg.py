@@ -25,8 +25,8 @@ from jobsheets.sheet.display import (
     Style,
     Text,
     arc_points,
-    hatch_lines,
 )
+from jobsheets.sheet.hatching import hatch_lines
 
 FAMILY = "'Jobsheet Text', 'DejaVu Sans', sans-serif"
 
