@@ -13,19 +13,12 @@ from math import pi, sqrt
 
 from jobsheets.cutting.limits import not_negative, positive
 
-END_MILL_EQUIVALENT = (
-    0.8  # effective diameter of a fluted shank over its outside: Kops and Vo (1990), from memory
-)
-BORING_BAR_RATIO = {
-    "steel": 4.0,
-    "carbide": 6.0,
-}  # longest overhang over diameter: textbook rule, from memory
-    0.3,
-    0.5,
-)  # radial over main cutting force, sharp HSS tool: from memory; more with a large nose
-WORST_FROM_CENTRE = (
-    sqrt(2.0) - 1.0
-)  # of the free length, where a bar held in chuck and live centre gives most
+# Effective diameter of a fluted shank over its outside: Kops and Vo (1990), from memory.
+END_MILL_EQUIVALENT = 0.8
+# Longest overhang over diameter before a bar chatters: textbook rule, from memory.
+BORING_BAR_RATIO = {"steel": 4.0, "carbide": 6.0}
+# Where a bar in chuck and live centre gives most, as a share of the free length.
+WORST_FROM_CENTRE = sqrt(2.0) - 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -288,7 +281,6 @@ def boring_bar(force: float, overhang: float, diameter: float, modulus: float) -
 def diameter_error(deflection: float) -> float:
     """What a deflection of the work adds to its diameter, mm: twice the deflection."""
     return 2.0 * deflection
-
 
 
 def _stiffness(modulus: float, moment: float) -> float:

@@ -11,7 +11,8 @@ from math import pi, radians, sin
 from jobsheets.cutting.limits import angle, not_negative, positive
 
 THINNEST, THINNEST_SURE, THICKEST = 0.005, 0.05, 2.5  # mm of chip thickness
-PASSIVE_SHARE = (
+# Radial over main cutting force of a sharp HSS tool: from memory; more with a large nose.
+PASSIVE_SHARE = (0.3, 0.5)
 PARTING_FACTOR = 1.3  # over turning: correction factors of German textbooks, from memory
 
 
@@ -209,9 +210,6 @@ def depth_for_motor(
     if wear < 1.0:
         raise ValueError(f"a wear factor of {wear:g}: want 1.0 for a sharp tool or more")
     return 60.0 * motor * efficiency / (speed * feed * specific * wear)
-
-
-
 
 
 def milling_power(width: float, depth: float, table_feed: float, specific: float) -> float:

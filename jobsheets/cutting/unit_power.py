@@ -9,7 +9,6 @@ from jobsheets.cutting.limits import positive
 
 UNIT_POWER_FEED = 0.30  # mm/rev at which the unit power constants hold
 UNIT_POWER_EXPONENT = 0.2  # derived: reproduces every printed feed factor within 0.04
-WATTS_PER_HORSEPOWER = 745.699872  # mechanical horsepower, 550 ft lbf/s
 
 
 def feed_factor(feed: float) -> float:
