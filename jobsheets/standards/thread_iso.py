@@ -154,4 +154,5 @@ def _pitch_tolerance(thread: Thread, grade: int, internal: bool) -> tuple[int, s
 def _preferred(value: float) -> int:
     """Nearest R40 preferred number, whole micrometres."""
     choices = [number * scale for scale in (0.1, 1.0, 10.0) for number in R40]
-    return round(min(choices, key=lambda number: abs(number - value)))
+    nearest: float = min(choices, key=lambda number: abs(number - value))
+    return round(nearest)

@@ -9,13 +9,12 @@ Scope    uncoated threads at the normal length of engagement, one diameter.
 
 from math import sqrt
 
+from jobsheets.standards.thread_form import DEPTH
 from jobsheets.standards.thread_values import MM_PER_INCH, Thread, ThreadLimits
 
 SOURCE_BA = "BS 93:2008 annex B, bases of the tolerances"
 SOURCE_BS84 = "BS 84:1956 bases of the tolerances, from memory"
 SOURCE_ME = "basic sizes; no published limits were found for model-engineer threads"
-
-HEIGHT = {"BA": 0.6, "BSW": 0.64032738, "BSF": 0.64032738, "ME": 0.64032738}  # thread depth for a pitch of 1
 CLASSES = {
     "BA": (("normal bolt", "close bolt"), ("normal nut",)),
     "BSW": (("free bolt", "medium bolt", "close bolt"), ("normal nut", "medium nut")),
@@ -66,7 +65,7 @@ def _limits(
 ) -> ThreadLimits:
     """Tolerances lie below the basic size on a bolt, above it in a nut."""
     external = tolerance_class.endswith("bolt")
-    depth = HEIGHT[thread.system] * thread.pitch
+    depth = DEPTH[thread.angle] * thread.pitch
     basic = (thread.major, thread.major - depth, thread.major - 2.0 * depth)
     sign = -1.0 if external else 1.0
     far = (
