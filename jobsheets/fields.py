@@ -91,9 +91,7 @@ def check(node: Node, shape: Shape, file: str, path: str = "") -> list[Problem]:
 
 
 def _problem(file: str, node: Node, path: str, wrong: str, right: str, found: str = "") -> Problem:
-    return Problem(
-        file=node.file or file, line=node.line, field=path, found=found, wrong=wrong, right=right
-    )
+    return Problem(file=node.file or file, line=node.line, field=path, found=found, wrong=wrong, right=right)
 
 
 def _walk(node: Node, shape: Shape, file: str, path: str) -> Iterator[Problem]:

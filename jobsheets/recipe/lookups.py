@@ -1,0 +1,69 @@
+"""What formulas may look up about a thread, mm."""
+
+from math import sqrt
+
+from jobsheets import units
+from jobsheets.standards import clearance, drills, tap_drills, threads
+from jobsheets.standards.threads import Thread
+
+# What the basic thread takes off the diameter, in pitches, by its angle: ISO 68-1 and ASME B1.1 (nut), BS 84, BS 93.
+TAKEN = {60.0: 0.625 * sqrt(3.0), 55.0: 1.280654, 47.5: 1.2}
+# Percent of thread of a usual tap drill, whatever the metal: the span of the general figures (common practice).
+# The planner knows the metal and the drawer, and chooses its own drill by them.
+USUAL_PERCENT = (55.0, 75.0)
+
+
+def thread(text: str) -> Thread:
+    """The thread that a text names, without class and hand, which have fields of their own.
+
+    Raises:
+        ValueError: no thread of the tables, or more than its name.
+    """
+    name = units.thread(text)
+    if name.tolerance_class or name.left or name.starts != 1:
+        raise ValueError("more than a thread; want its name alone, with class: and hand: beside it")
+    return threads.find(name)
+
+
+def major(of: Thread) -> float:
+    """Basic major diameter, mm."""
+    return of.major
+
+
+def pitch(of: Thread) -> float:
+    """Distance from thread to thread, mm."""
+    return of.pitch
+
+
+def minor(of: Thread) -> float:
+    """Basic minor diameter of the nut, mm.
+
+    Source:
+        the basic profile of ISO 68-1 and ASME B1.1 (60 degrees), BS 84 (55), BS 93 (47.5).
+    """
+    return of.major - TAKEN[of.angle] * of.pitch
+
+
+def tap_drill(of: Thread) -> float:
+    """Diameter of a usual tap drill, mm.
+
+    Raises:
+        ValueError: no drill of the table suits.
+
+    Source:
+        percent of thread as in `standards.tap_drills`; 55 to 75 percent is common practice.
+    """
+    full = tap_drills.CUT_60 if of.angle == 60.0 else TAKEN[of.angle]
+    return tap_drills.choose(of.major, of.pitch, USUAL_PERCENT, drills.everything(), full).best.drill.mm
+
+
+def clearance_hole(of: Thread) -> float:
+    """Hole of the normal series that a screw of this thread passes through, mm: its least size.
+
+    Raises:
+        ValueError: the standards have none for it.
+
+    Source:
+        ISO 273 and ASME B18.2.8.
+    """
+    return clearance.hole_for(of.major).least
