@@ -1,7 +1,7 @@
 """Units and value of a formula.
 
-`kind_of` needs only the kinds of the names, so a slip of units is told whatever the values are; `evaluate` relies
-on it having passed.
+`kind_of` needs only the kinds of the names, so a slip of units is told whatever the values are; `evaluate`
+relies on it having passed.
 """
 
 from collections.abc import Callable, Mapping

@@ -1,7 +1,7 @@
-"""Formulas of a recipe: `neck - 1 mm`, `max(rod / 2, major(thread) + 0.08 in)`, read without running any code.
+"""Formulas of a recipe: `neck - 1 mm`, `max(rod / 2, major(thread) + 0.08 in)`; no code is run.
 
-Text becomes tokens, tokens a tree; `kinds` checks the tree's units and `evaluate` works it out. Lengths carry
-their unit in the text and are mm in the tree, angles degrees, `65 %` is 0.65.
+Text becomes tokens, tokens a tree; `evaluate` checks the tree's units and works it out. Lengths carry their
+unit in the text and are mm in the tree, angles degrees, `65 %` is 0.65.
 """
 
 import re

@@ -46,9 +46,7 @@ def _one_depth(item: Item, through: bool, sizer: Sizer) -> bool:
     clash = next((n for n in ("depth", "depth_limits", "bottom") if through and n in item), None)
     if clash is not None:
         node, path = item.at(clash)
-        sizer.faults.add(
-            node, path, f"a {clash.replace('_', ' ')} of a hole that goes through", "one of the two"
-        )
+        sizer.faults.add(node, path, f"a {clash.replace('_', ' ')} of a through hole", "one of the two")
         return False
     return True
 

@@ -73,7 +73,7 @@ class _Draft:
             self.fault(
                 one.id,
                 "groove",
-                f"{self.text(one.diameter.nominal)}, not smaller than {name} beside it ({self.text(smallest)})",
+                f"{self.text(one.diameter.nominal)}, not smaller than {name} ({self.text(smallest)})",
                 f"less than {self.text(smallest)}",
             )
 
@@ -103,9 +103,7 @@ class _Draft:
         node, path = item.at(edge.kind.value)
         radius = one.diameter.nominal / 2.0
         if beside is not None and edge.kind is EdgeKind.DOME:
-            self.sizer.faults.add(
-                node, path, "a dome that is not on an end of the part", "a chamfer or a radius"
-            )
+            self.sizer.faults.add(node, path, "a dome inside the part", "a chamfer or a radius")
             return
         if beside is not None and beside.diameter.nominal >= one.diameter.nominal - SAME:
             self.sizer.faults.add(

@@ -36,7 +36,7 @@ class Declared:
         return node if isinstance(node, Text) else None
 
 
-class Unknown(ValueError):
+class UnknownValueError(ValueError):
     """A value that has no cause to be told again: its own fault is kept already."""
 
 
@@ -140,10 +140,10 @@ class Inputs:
         """Value of an input.
 
         Raises:
-            Unknown: it has none, and why is among the faults.
+            UnknownValueError: it has none, and why is among the faults.
         """
         if name not in self.values:
-            raise Unknown(name)
+            raise UnknownValueError(name)
         return self.values[name]
 
     def _work_out_all(self) -> None:
@@ -170,7 +170,7 @@ class Inputs:
             return None
 
     def _rings(self, waiting: dict[str, Tree]) -> None:
-        """Name each ring of inputs that wait for each other; those that only wait for a faulty one say nothing."""
+        """Name each ring of inputs that wait for each other; those that wait for a faulty one say nothing."""
         seen: set[str] = set()
         for start in waiting:
             path: list[str] = []
@@ -183,7 +183,7 @@ class Inputs:
                 chain = " -> ".join((*path[path.index(name) :], name))
                 self._tell(
                     self.known[name],
-                    f"inputs that wait for each other: {chain}",
+                    f"inputs in a ring: {chain}",
                     "one of them as a plain value",
                 )
 
@@ -206,9 +206,7 @@ class Inputs:
     def _among(self, one: Declared, value: Value) -> None:
         allowed = one.among()
         if one.kind is Kind.WORD and not allowed:
-            self.faults.add(
-                one.node, f"{one.path}.among", "a choice of one", "among: [the words to choose from]"
-            )
+            self.faults.add(one.node, f"{one.path}.among", "no choice", "among: [the words to choose from]")
             return
         values = [self._part(one, item, "among") for item in allowed]
         if allowed and None not in values and not any(_same(value, v) for v in values):
@@ -234,7 +232,7 @@ class Inputs:
     def _part(self, one: Declared, node: Text, name: str) -> Value | None:
         try:
             return self.worked_out(node.value, one.kind)
-        except Unknown:
+        except UnknownValueError:
             return None
         except ValueError as error:
             self.faults.tell(node, f"{one.path}.{name}", error)

@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 
 from jobsheets.document import Mapping, Node, Text
-from jobsheets.fields import OneOf, Record, Shape, leading
+from jobsheets.fields import OneOf, Record, Scalar, Shape, leading
 from jobsheets.recipe import show
 from jobsheets.recipe.expression import Kind, Value
 from jobsheets.recipe.faults import Faults
-from jobsheets.recipe.inputs import Inputs, Unknown
+from jobsheets.recipe.inputs import Inputs, UnknownValueError
 from jobsheets.recipe.shapes import KINDS
 from jobsheets.standards.threads import Thread
 
@@ -81,12 +81,12 @@ def _value(
 ) -> "Value | Item | None":
     if not isinstance(node, Text):
         return read(node, shape, path, inputs, faults)
-    kind = KINDS.get(shape) if not isinstance(shape, Record | OneOf) else None
+    kind = KINDS.get(shape) if isinstance(shape, Scalar) else None
     if kind is None:
         return node.value
     try:
         found = inputs.worked_out(node.value, kind)
-    except Unknown:
+    except UnknownValueError:
         return None
     except ValueError as error:
         faults.tell(node, path, error)

@@ -6,9 +6,9 @@ from jobsheets import units
 from jobsheets.standards import clearance, drills, tap_drills, threads
 from jobsheets.standards.threads import Thread
 
-# What the basic thread takes off the diameter, in pitches, by its angle: ISO 68-1 and ASME B1.1 (nut), BS 84, BS 93.
+# What the basic nut takes off the diameter, in pitches, by its angle: ISO 68-1, ASME B1.1, BS 84, BS 93.
 TAKEN = {60.0: 0.625 * sqrt(3.0), 55.0: 1.280654, 47.5: 1.2}
-# Percent of thread of a usual tap drill, whatever the metal: the span of the general figures (common practice).
+# Percent of thread of a usual tap drill, whatever the metal: the span of the general figures, common practice.
 # The planner knows the metal and the drawer, and chooses its own drill by them.
 USUAL_PERCENT = (55.0, 75.0)
 

@@ -78,9 +78,7 @@ def _fitted(
     size, to = item.text("size"), item.text("to")
     if size not in written:
         node, path = item.at("size")
-        right = (
-            " or ".join(nearest(size, tuple(written))) or ", ".join(written) or "a turned length or a hole"
-        )
+        right = " or ".join(nearest(size, tuple(written))) or ", ".join(written) or "a turned length"
         faults.add(node, path, "no turned length or hole", right)
         return None
     text, path = written[size]

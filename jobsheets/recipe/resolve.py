@@ -1,4 +1,4 @@
-"""A checked tree becomes a part: inputs, rules, stock, features, fits, pins; every fault of meaning is kept."""
+"""A checked tree becomes a part: inputs, rules, stock, features, fits, pins; every fault is kept."""
 
 from collections.abc import Mapping as Readable
 from dataclasses import replace
@@ -20,7 +20,7 @@ from jobsheets.recipe.expression import Kind, Value
 from jobsheets.recipe.faults import Faults
 from jobsheets.recipe.inputs import Inputs, declared
 from jobsheets.recipe.item import Item
-from jobsheets.recipe.schema import OVERALL, STOCK
+from jobsheets.recipe.schema import STOCK
 from jobsheets.recipe.schema_features import FEATURE
 from jobsheets.recipe.sizes import Sizer, Use, moved, with_limits
 
@@ -64,7 +64,7 @@ class Resolver:
         for name in settings:
             if name not in self.known:
                 right = (
-                    offer(name, tuple(self.known)) if self.known else "no --set: this recipe has no inputs"
+                    offer(name, tuple(self.known)) if self.known else "nothing set: the recipe has no inputs"
                 )
                 self.faults.given("--set", name, settings[name], "no input of this recipe", right)
         plain = Inputs(self.known, self.faults, settings)
@@ -207,18 +207,18 @@ class Resolver:
         return tuple(c for c in cross if c is not None), tuple(k for k in knurls if k is not None)
 
     def _pins(self) -> tuple[Pin, ...]:
-        ids = tuple(name.value for f in self.features if isinstance(name := f.entries.get("id"), Text))
+        ids = tuple(one.value for f in self.features if isinstance(one := f.entries.get("id"), Text))
         known = (*ids, *RESERVED, *STEPS)
         found: list[Pin] = []
         for number, node in enumerate(source.entries(self.top, "pins"), start=1):
-            words = {name: one.value for name, one in node.entries.items() if isinstance(one, Text)}
-            for name in ("operation", "before"):
-                if words[name] not in known and words[name].partition(".")[0] not in (*ids, *RESERVED):
+            words = {key: word.value for key, word in node.entries.items() if isinstance(word, Text)}
+            for end in ("operation", "before"):
+                if words[end] not in known and words[end].partition(".")[0] not in (*ids, *RESERVED):
                     self.faults.add(
-                        node.entries[name],
-                        f"pins[{number}].{name}",
+                        node.entries[end],
+                        f"pins[{number}].{end}",
                         "no feature or step of this recipe",
-                        offer(words[name], known),
+                        offer(words[end], known),
                     )
             found.append(Pin(operation=words["operation"], before=words["before"], why=words["why"]))
         return tuple(found)

@@ -8,11 +8,9 @@ from jobsheets.fields import nearest
 from jobsheets.recipe import evaluate, expression, show
 from jobsheets.recipe.expression import Binary, Kind, Tree, Value
 from jobsheets.recipe.faults import Faults
-from jobsheets.recipe.inputs import Inputs, Unknown
+from jobsheets.recipe.inputs import Inputs, UnknownValueError
 
-Retry = Callable[
-    [str, Value], Inputs | None
-]  # the inputs with one of them changed; None where that cannot be
+Retry = Callable[[str, Value], Inputs | None]  # the inputs with one of them changed
 _STEPS = {"in": 0.0254, "mm": 0.01}  # what a maker would write: thousandths or hundredths
 _DOUBLINGS, _HALVINGS = 24, 30
 
@@ -38,7 +36,7 @@ def _check(item: Mapping, path: str, inputs: Inputs, faults: Faults, system: str
         tree = inputs.read(need.value, Kind.FLAG)
         if evaluate.evaluate(tree, inputs.value):
             return
-    except Unknown:
+    except UnknownValueError:
         return
     except ValueError as error:
         faults.tell(need, f"{path}.need", error)
@@ -78,11 +76,7 @@ def _cure(name: str, tree: Tree, inputs: Inputs, system: str, retry: Retry) -> s
     words = [t.value for t in one.among()]
     if words:
         working = [w for w in words if holds(inputs.worked_out(w, one.kind))]
-        return (
-            f"{name}: {' or '.join(working)}"
-            if working
-            else f"other values than {', '.join(words)} of {name}"
-        )
+        return f"{name}: {' or '.join(working)}" if working else "other inputs"
     if not isinstance(own, float):
         return f"another {name}"
     step = _STEPS[system] if one.kind is Kind.LENGTH else 0.01

@@ -25,9 +25,7 @@ from jobsheets.recipe.shapes import (
 
 def _input(lead: str, shape: Scalar, what: str, ranged: bool, *examples: str) -> tuple[str, Record]:
     help_ = may("help", TEXT, "what it is, printed beside it", "bar diameter as bought")
-    among = Field(
-        name="among", help="the only values it may have", shape=ListOf(item=shape, least=1, most=40)
-    )
+    among = Field(name="among", help="all that it may be", shape=ListOf(item=shape, least=1, most=40))
     why = may("why", TEXT, "reason for the range or the choice, printed", "smaller leaves no head")
     ends = (
         may("least", shape, "smallest value that it may have", *examples[:1]),
@@ -78,7 +76,7 @@ FIT = Record(
         need(
             "allowance",
             LENGTH,
-            "added to the size of the mate; below zero for a shaft in a hole",
+            "added to the size of the mate; below zero: smaller",
             "-0.003 in",
         ),
         need("ask", TEXT, "what to measure", "diameter of the counterbore, measured"),
@@ -125,7 +123,7 @@ RECIPE = Record(
         may(
             "based_on",
             TEXT,
-            "another recipe of the folder, of which this one states what differs",
+            "recipe in the same folder; this one states what differs",
             "nut.yaml",
         ),
         may("inputs", MapOf(item=INPUT, most=60), "values that may be set for each part"),

@@ -5,6 +5,7 @@ from jobsheets.recipe.shapes import FLAG, ID, LENGTH, LIMITS, TEXT, THREAD, may,
 
 _ID = need("id", ID, "name of the feature, for other features, fits and pins", "neck")
 _END = Scalar(what="an end of the part", choices=("front", "back"))
+_FORM = Scalar(what="a form of knurl", choices=("straight", "diamond"))
 _HAND = Scalar(what="the hand of a thread", choices=("right", "left"))
 _GENERAL = "left out: the recipe's default"
 _EDGE_LIMITS = may("limits", LIMITS, "limits of this size; left out: the recipe's default", "±0.1 mm")

@@ -51,9 +51,7 @@ KINDS: dict[Scalar, Kind] = {
 }
 
 ID = _matching(IDENTIFIER, "a small letter first, then small letters, digits and _, at most 31")
-STEP_NAME = _matching(
-    STEP, "a feature such as grip, one of its steps such as grip.drill, or a step as part_off"
-)
+STEP_NAME = _matching(STEP, "a feature such as grip, a step of one such as grip.drill, or part_off")
 NAME = _matching(r"^[a-z][a-z0-9-]{0,40}$", "small letters, digits and -, such as stepped-end-nut")
 TEXT = Scalar(what="a short text")
 FLAG = Scalar(what="true or false", choices=("true", "false"))

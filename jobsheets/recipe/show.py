@@ -15,7 +15,7 @@ EXAMPLES: dict[Kind, str] = {
 
 
 def length(value: float, system: str) -> str:
-    """A length in the maker's system: thousandths of an inch, hundredths of a mm, finer where that would lie."""
+    """A length as the maker writes it: thousandths of an inch, hundredths of a mm, finer where needed."""
     shown, unit, places = (value / INCH, "in", 3) if system == "in" else (value, "mm", 2)
     for more in range(4):
         text = f"{shown:.{places + more}f}"

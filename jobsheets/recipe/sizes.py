@@ -1,4 +1,4 @@
-"""Sizes with their limits: as written beside them, else the recipe's default, else the usual for broken edges."""
+"""Sizes with their limits: as written beside them, else by the recipe's default."""
 
 from dataclasses import dataclass
 from enum import StrEnum
@@ -85,7 +85,7 @@ def general(nominal: float, cls: str, use: Use) -> Size:
         half = look_up(nominal, cls)
     except ValueError:
         raise ValueError(
-            f"a size of {nominal:.2f} mm has no limits in ISO 2768-{cls}; want its limits written, such as ±0.05 mm"
+            f"{nominal:.2f} mm has no limits in ISO 2768-{cls}; want its limits written, such as ±0.05 mm"
         ) from None
     return _between(nominal, -half, half, f"ISO 2768-{cls}", "ISO 2768-1:1989")
 
@@ -106,9 +106,7 @@ def _fitted(nominal: float, found: Tolerance, use: Use) -> Size:
 
 def _between(nominal: float, lower: float, upper: float, text: str, source: str) -> Size:
     if nominal + lower <= 0.0:
-        raise ValueError(
-            f"limits that reach {nominal + lower:.3f} mm, where nothing is left; want narrower ones than {text}"
-        )
+        raise ValueError(f"limits that reach {nominal + lower:.3f} mm: nothing is left; want narrower ones")
     return Size(nominal=nominal, low=nominal + lower, high=nominal + upper, limits=text, source=source)
 
 

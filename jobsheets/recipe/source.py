@@ -41,9 +41,7 @@ def _read(path: Path, shipped: Path | None, above: tuple[Path, ...]) -> Mapping:
     base_path = _base_path(base, path, shipped)
     if base_path.resolve() in chain:
         ring = " -> ".join(p.name for p in (*chain[chain.index(base_path.resolve()) :], base_path))
-        raise _refused(
-            base, "recipes based on each other in a ring", f"one that stands alone; this is {ring}"
-        )
+        raise _refused(base, f"recipes in a ring: {ring}", "one that stands alone")
     if len(chain) > MAX_CHAIN:
         raise _refused(base, f"more than {MAX_CHAIN} recipes based on each other", "the values written out")
     return _Merge(_read(base_path, shipped, chain), tree).merged()
@@ -57,9 +55,7 @@ def _bytes(path: Path) -> bytes:
 
     try:
         if path.exists() and not path.is_file():
-            raise fault(
-                "a folder, not a file" if path.is_dir() else "not a file", "the path of a recipe (.yaml)"
-            )
+            raise fault("a folder" if path.is_dir() else "not a file", "the path of a recipe (.yaml)")
         with path.open("rb") as file:
             return file.read(document.MAX_BYTES + 1)
     except FileNotFoundError:
