@@ -40,7 +40,9 @@ def reading(dial: Dial, travel: float) -> Reading:
     turns = floor(travel / dial.per_turn + LINE / dial.divisions)
     rest = max((travel - turns * dial.per_turn) / dial.division, 0.0)
     divisions = _line(rest)
-    to_zero = dial.divisions - rest  # the next turn's zero may lie nearer where the last division is cut short
+    to_zero = (
+        dial.divisions - rest
+    )  # the next turn's zero may lie nearer where the last division is cut short
     if divisions + LINE >= dial.divisions or to_zero < abs(rest - divisions):
         turns, divisions = turns + 1, 0.0
     value = None if dial.readout is None else round(travel / dial.readout) * dial.readout

@@ -1,6 +1,6 @@
 """Owned drills out of a shop file: sets written shortly, those missing, and those bought singly."""
 
-from functools import cache
+from functools import cache, lru_cache
 
 from jobsheets import units
 from jobsheets.fields import nearest
@@ -13,6 +13,8 @@ from jobsheets.standards import drills
 
 POINT = 118.0
 METRIC_STEP = 0.1
+FRACTION_STEP = 25.4 / 64.0
+MOST = 300
 NAMED = ("number", "letter", "fraction")
 HAIR = 1e-4  # mm: drills are told apart by far more
 
@@ -24,11 +26,13 @@ def owned_drills(entry: Entry) -> tuple[Drill, ...]:
         entry: the `drills` of a checked shop file.
     """
     found: dict[str, Drill] = {}
+    before = len(entry.faults)
     for one in entry.entries("sets"):
         for drill in _set(one):
             found.setdefault(drill.name, drill)
+    sound = len(entry.faults) == before
     for name in _names(entry, "missing"):
-        if found.pop(name, None) is None:
+        if found.pop(name, None) is None and sound:  # else the drill may be in the very set that is at fault
             close = ", ".join(nearest(name, tuple(found))) or "a drill of the sets"
             entry.fault("missing", f"not a drill of the sets: {name}", close)
     for one in entry.either("single", "size"):
@@ -97,22 +101,27 @@ def _set(entry: Entry) -> tuple[Drill, ...]:
     least, most = min(ends[0], ends[1]), max(ends[0], ends[1])
     if "step" in entry and series in ("number", "letter"):
         entry.fault("step", f"a step in a {series} set", "no step: every drill from one end to the other")
-    step = entry.opt("step", notation.length, METRIC_STEP if series == "metric" else 25.4 / 64.0)
-    if series == "metric":
-        if (most - least) / step > 300.0:
-            entry.fault("step", "more than 300 drills in a set", "a coarser step, such as 0.1 mm")
-            return ()
-        sizes = tuple((f"{mm:g} mm", mm) for mm in grid(least, most, step))
-    else:
-        sizes = tuple((name, mm) for name, mm in _named(series).items() if least - HAIR <= mm <= most + HAIR)
-        if series == "fraction":
-            sizes = tuple(
-                (n, mm) for n, mm in sizes if abs((mm - least) / step - round((mm - least) / step)) < 1e-3
-            )
-    point = entry.opt("point", notation.angle, POINT)
-    material = entry.opt("material", ToolMaterial, ToolMaterial.HSS)
+    step = entry.opt("step", notation.length, METRIC_STEP if series == "metric" else FRACTION_STEP)
+    if (most - least) / step > MOST:
+        entry.fault("step", f"more than {MOST} drills in a set", "a coarser step, such as 0.1 mm")
+        return ()
     if _flute(entry, "to", most, series) is None:
         return ()
+    point = entry.opt("point", notation.angle, POINT)
+    return _drills(series, least, most, step, point, entry.opt("material", ToolMaterial, ToolMaterial.HSS))
+
+
+@lru_cache(maxsize=64)
+def _drills(
+    series: str, least: float, most: float, step: float, point: float, material: ToolMaterial
+) -> tuple[Drill, ...]:
+    """The drills of a set; remembered, because few sets are sold and each is a hundred drills."""
+    if series == "metric":
+        sizes = [(f"{mm:g} mm", mm) for mm in grid(least, most, step)]
+    else:
+        sizes = [(name, mm) for name, mm in _named(series).items() if least - HAIR <= mm <= most + HAIR]
+    if series == "fraction":
+        sizes = [(name, mm) for name, mm in sizes if abs((mm - least) / step % 1.0 - 0.5) > 0.499]
     return tuple(
         Drill(
             name=name,

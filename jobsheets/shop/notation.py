@@ -17,7 +17,7 @@ PER_INCH = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,3})?) ?tpi")
 WATTS = {"W": 1.0, "kW": 1000.0, "hp": 745.7}  # mechanical horsepower, 550 ft lbf/s
 
 
-# Each value is read twice, once to check it and once to build with it, and most of them stand in a file often.
+# Each value is read twice, to check it and to build with it, and many of them stand in a file often.
 remembered = lru_cache(maxsize=2048)
 
 

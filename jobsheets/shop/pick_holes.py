@@ -32,7 +32,7 @@ def drill_within(tooling: Tooling, low: float, high: float, aim: float) -> Pick[
     system = tooling.system
     fits = [d for d in tooling.drills if low - SAME <= d.diameter <= high + SAME]
     if fits:
-        best = min(fits, key=lambda d: (abs(d.diameter - aim), d.diameter))
+        best = min(fits, key=lambda d: (round(abs(d.diameter - aim), 6), d.diameter))
         sold = _sold_nearer(tooling, low, high, aim, best)
         if sold is None:
             return Pick(tool=best, wanted=best.name)
@@ -43,7 +43,7 @@ def drill_within(tooling: Tooling, low: float, high: float, aim: float) -> Pick[
     wanted = f"drill {between(low, high, system)}"
     if not tooling.drills:
         return missing(wanted)
-    best = min(tooling.drills, key=lambda d: (abs(d.diameter - aim), d.diameter))
+    best = min(tooling.drills, key=lambda d: (round(abs(d.diameter - aim), 6), d.diameter))
     if best.diameter < low:
         change = f"hole {size(low - best.diameter, system)} too small: bore or file it open"
     else:
@@ -86,7 +86,7 @@ def pilot_for(tooling: Tooling, diameter: float, house: HouseRules) -> Pick[Dril
     fits = [d for d in tooling.drills if least - SAME <= d.diameter <= most + SAME]
     if not fits:
         return missing(wanted, "drill without a pilot, slowly, with a firm feed")
-    best = min(fits, key=lambda d: (abs(d.diameter - aim), d.diameter))
+    best = min(fits, key=lambda d: (round(abs(d.diameter - aim), 6), d.diameter))
     return Pick(tool=best, wanted=best.name)
 
 
