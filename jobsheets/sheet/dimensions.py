@@ -100,8 +100,11 @@ def _seats(span: Span, later: set[float], ends: list[float], upright: bool) -> l
         placed = Placed(span=span, v=0.0, at=middle, inside=True)
         return [_Seat(placed=placed, low=span.low, high=span.high)]
     beyond = OUTSIDE + half
+    places = [span.low - beyond, ends[0] - beyond]
+    if not upright:  # diameters keep to the upper side: below them the lengths are stacked
+        places = [span.high + beyond, places[0], ends[-1] + beyond, places[1]]
     seats = []
-    for at in (span.high + beyond, span.low - beyond, ends[-1] + beyond, ends[0] - beyond):
+    for at in places:
         if any(at - half < end < at + half for end in later):
             continue
         # Arrows from outside claim the stretch up to the next end on both sides: an arrow of another
@@ -110,7 +113,7 @@ def _seats(span: Span, later: set[float], ends: list[float], upright: bool) -> l
         low = max((end for end in ends if end <= low), default=low)
         high = min((end for end in ends if end >= high), default=high)
         seats.append(_Seat(placed=Placed(span=span, v=0.0, at=at, inside=False), low=low, high=high))
-    return seats  # never empty: the last two places lie beyond all ends
+    return seats  # never empty: the last place lies beyond all ends
 
 
 def _set_off(rows: list[list[_Seat]], upright: bool, first: float) -> tuple[Placed, ...]:
