@@ -10,13 +10,14 @@ from string import ascii_uppercase
 
 from jobsheets.sheet import dimensions, drafting, half_section
 from jobsheets.sheet.dimensions import Span
-from jobsheets.sheet.display import Bounds, Drawing, Point, Text, around, extent, moved
+from jobsheets.sheet.display import Bounds, Drawing, Point, Polyline, Text, around, extent, moved
 from jobsheets.sheet.drafting import NOTE, PAD, SHOULDER, System, label_height, label_width
 from jobsheets.sheet.shape import Remark, Shape, depth, drop, face_radius
 
 # ISO 5455 has 5, 2, 1, 1:2 and 1:5; 4 and 3 fill the room better (common practice).
 SCALES = (5.0, 4.0, 3.0, 2.0, 1.0, 0.5, 0.2)
 ABOVE = 7.0  # room between the outline and the notes
+ASIDE = 4.0  # how far a leader may stand off beside the part
 BETWEEN = 4.0  # clear room between two notes side by side
 
 
@@ -53,9 +54,10 @@ def draw(
         core = _dimensioned(shape, scale, system, left, right)
         box = extent(core)
         for lettered in (False, True):
-            words = _words(remarks, scale, box, lettered)
+            words = _words(remarks, scale, box, shape.starts[-1] * scale, lettered)
             x0, y0, x1, y1 = around(box, extent(words))
-            if x1 - x0 <= width and y1 - y0 <= height:
+            clear = lettered or _over_the_part(words, shape.starts[-1] * scale)
+            if clear and x1 - x0 <= width and y1 - y0 <= height:
                 dx, dy = (width - x1 - x0) / 2.0, (height - y1 - y0) / 2.0
                 return moved((*core, *words), at[0] + dx, at[1] + dy)
         needs = f"{x1 - x0:.0f} x {y1 - y0:.0f} mm at {scale_name(scale)}"
@@ -65,11 +67,17 @@ def draw(
     )
 
 
+def _over_the_part(words: Drawing, length: float) -> bool:
+    """No leader comes down beside the part, where the diameters stand."""
+    elbows = [item.points[1][0] for item in words if isinstance(item, Polyline)]
+    return all(-ASIDE <= x <= length + ASIDE for x in elbows)
+
+
 def scale_name(scale: float) -> str:
     return f"{scale:g}:1" if scale >= 1.0 else f"1:{1.0 / scale:g}"
 
 
-def _words(remarks: list[Remark], scale: float, box: Bounds, lettered: bool) -> Drawing:
+def _words(remarks: list[Remark], scale: float, box: Bounds, length: float, lettered: bool) -> Drawing:
     """The notes above the drawing; under it the scale, and the list of the notes when they are lettered."""
     lines = [f"SCALE {scale_name(scale)}"]
     if lettered:
@@ -81,7 +89,7 @@ def _words(remarks: list[Remark], scale: float, box: Bounds, lettered: bool) -> 
         Text(x=box[0], y=under + drafting.LINE * (k + 1), text=line, size=NOTE)
         for k, line in enumerate(lines)
     )
-    return (*_notes(remarks, scale, box[1]), *listed)
+    return (*_notes(remarks, scale, box[1], length), *listed)
 
 
 def _dimensioned(shape: Shape, scale: float, system: System, left: list[Span], right: list[Span]) -> Drawing:
@@ -168,7 +176,7 @@ def _lengths(shape: Shape, scale: float, largest: float) -> list[Span]:
     return spans
 
 
-def _notes(row: list[Remark], scale: float, top: float) -> Drawing:
+def _notes(row: list[Remark], scale: float, top: float, length: float) -> Drawing:
     """Notes in one row above the drawing, in the order of what they point at, so that no leaders cross."""
     if not row:
         return ()
@@ -179,10 +187,11 @@ def _notes(row: list[Remark], scale: float, top: float) -> Drawing:
     for wish, remark in zip(wishes, row, strict=True):
         lefts.append(max(wish, free))
         free = lefts[-1] + label_width(remark.text) + SHOULDER + PAD + BETWEEN
-    excess = sum(left - wish for left, wish in zip(lefts, wishes, strict=True)) / len(row)
+    back = sum(left - wish for left, wish in zip(lefts, wishes, strict=True)) / len(row)
+    back = max(back, lefts[-1] - PAD - SHOULDER - length - ASIDE)  # beside the ends stand the diameters
     middle = top - ABOVE - max(label_height(remark.text) for remark in row) / 2.0
     return tuple(
         item
         for remark, left in zip(row, lefts, strict=True)
-        for item in drafting.note(remark.text, (remark.z * scale, -remark.r * scale), left - excess, middle)
+        for item in drafting.note(remark.text, (remark.z * scale, -remark.r * scale), left - back, middle)
     )

@@ -99,21 +99,28 @@ def _seats(span: Span, later: set[float], ends: list[float], upright: bool) -> l
     if 2.0 * half + 2.0 * ARROW <= span.high - span.low:
         placed = Placed(span=span, v=0.0, at=middle, inside=True)
         return [_Seat(placed=placed, low=span.low, high=span.high)]
+    if 2.0 * half <= span.high - span.low:  # room for the number, not for the arrows as well
+        return [_from_outside(span, middle, half, ends)]
     beyond = OUTSIDE + half
     places = [span.low - beyond, ends[0] - beyond]
     if not upright:  # diameters keep to the upper side: below them the lengths are stacked
         places = [span.high + beyond, places[0], ends[-1] + beyond, places[1]]
-    seats = []
-    for at in places:
-        if any(at - half < end < at + half for end in later):
-            continue
-        # Arrows from outside claim the stretch up to the next end on both sides: an arrow of another
-        # dimension there would make the number read as the size of what lies between.
-        low, high = min(span.low - OUTSIDE, at - half), max(span.high + OUTSIDE, at + half)
-        low = max((end for end in ends if end <= low), default=low)
-        high = min((end for end in ends if end >= high), default=high)
-        seats.append(_Seat(placed=Placed(span=span, v=0.0, at=at, inside=False), low=low, high=high))
-    return seats  # never empty: the last place lies beyond all ends
+    free = [at for at in places if not any(at - half < end < at + half for end in later)]
+    return [_from_outside(span, at, half, ends) for at in free]  # the last place lies beyond all ends
+
+
+def _from_outside(span: Span, at: float, half: float, ends: list[float]) -> _Seat:
+    """A seat with its arrows outside the extension lines.
+
+    It claims the stretch up to the next end on both sides: an arrow of another dimension there would make
+    the number read as the size of what lies between.
+    """
+    low, high = min(span.low - OUTSIDE, at - half), max(span.high + OUTSIDE, at + half)
+    return _Seat(
+        placed=Placed(span=span, v=0.0, at=at, inside=False),
+        low=max((end for end in ends if end <= low), default=low),
+        high=min((end for end in ends if end >= high), default=high),
+    )
 
 
 def _set_off(rows: list[list[_Seat]], upright: bool, first: float) -> tuple[Placed, ...]:
