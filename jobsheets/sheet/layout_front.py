@@ -1,0 +1,190 @@
+"""First page: what the part is, what to saw, what to measure first, what to lay out, what to beware of."""
+
+from jobsheets.sheet import drafting, face
+from jobsheets.sheet.display import Drawing, moved
+from jobsheets.sheet.layout import (
+    DIAL,
+    DIAL_CAP,
+    GAP,
+    LEAD,
+    LEFT,
+    NOTE,
+    NOTE_CAP,
+    PAD,
+    RIGHT,
+    WIDTH,
+    Block,
+    Ink,
+    beside,
+    framed,
+    heading,
+    joined,
+    lines,
+    space,
+    wrapped,
+)
+from jobsheets.sheet.view_values import Head, KitView, MateView, SheetView, StockView
+from jobsheets.sheet.wording import lines as words
+
+DRAWING_HEIGHT = 107.0
+BARS = 11.0  # room that each of the two bars takes inside the drawing's frame
+MIDDLE = (LEFT + RIGHT) / 2.0
+
+
+def blocks(sheet: SheetView, drawing: Drawing) -> tuple[Block, ...]:
+    """Blocks of the front, in the order of reading. `drawing` was made for `drawing_area`."""
+    parts = [strip(sheet.head), _drawing(drawing, sheet.system), space(GAP)]
+    left = joined((_stock(sheet.stock), _inputs(sheet)))
+    parts.append(beside(left, _kit(sheet.kit)))
+    parts += [_mate(m) for m in sheet.mates]
+    parts.append(_first_words(sheet))
+    parts += _findings(sheet)
+    return tuple(p for p in parts if p.height > 0.0)
+
+
+def drawing_area() -> tuple[float, float, float, float]:
+    """Left, width and height that the part drawing has; it is drawn from a top of 0."""
+    return LEFT + 2.0, 2.0, WIDTH - BARS - 4.0, DRAWING_HEIGHT - BARS - 4.0
+
+
+def strip(head: Head) -> Block:
+    """Title strip: the name large, the rest as labels and values in two columns."""
+    title = wrapped(head.title, WIDTH - 74.0, 19.0, True)
+    top_height = 8.4 * len(title) + 1.6
+    left = _pairs((("recipe", head.part), ("bar", head.bar), ("machine", head.machine)), LEFT, LEFT + 112.0)
+    right = _pairs(
+        (("units", head.units), ("revision", head.revision), ("plan", head.fingerprint)), LEFT + 115.0, RIGHT
+    )
+    body = beside(left, right)
+
+    def draw(ink: Ink, top: float) -> None:
+        for n, line in enumerate(title):
+            ink.text(LEFT, top + 6.6 + n * 8.4, line, 19.0, bold=True)
+        ink.box(RIGHT - 38.0, top, 38.0, 9.0, "heavy")
+        ink.text(RIGHT - 19.0, top + 6.7, head.status, DIAL, bold=True, anchor="middle")
+        body.draw(ink, top + top_height)
+
+    return Block(height=top_height + body.height + 2.0, draw=draw)
+
+
+def _pairs(pairs: tuple[tuple[str, str], ...], x: float, right: float) -> Block:
+    label = max(face.width(name, NOTE) for name, _ in pairs) + 2.5
+    entries = [(name, wrapped(value, right - x - label, NOTE, True)) for name, value in pairs]
+
+    def draw(ink: Ink, top: float) -> None:
+        y = top + NOTE_CAP
+        for name, value in entries:
+            ink.text(x, y, name)
+            for line in value:
+                ink.text(x + label, y, line, bold=True)
+                y += LEAD
+
+    return Block(height=LEAD * sum(len(value) for _, value in entries), draw=draw)
+
+
+def _drawing(drawing: Drawing, system: str) -> Block:
+    """The part in its frame, with two bars that tell whether the printer kept the size."""
+    inch = system == "in"
+    across = 101.6 if inch else 100.0
+
+    def draw(ink: Ink, top: float) -> None:
+        ink.box(LEFT, top, WIDTH, DRAWING_HEIGHT, "heavy")
+        ink.items.extend(moved(drawing, 0.0, top))
+        bar = drafting.scale_bar(LEFT + 8.0, top + DRAWING_HEIGHT - 6.5, inch=inch)
+        ink.items.extend(bar)
+        ink.items.extend(
+            drafting.scale_bar(RIGHT - 6.5, top + (DRAWING_HEIGHT - across) / 2.0, upright=True, inch=inch)
+        )
+
+    return Block(height=DRAWING_HEIGHT, draw=draw)
+
+
+def _mate(mate: MateView) -> Block:
+    """Hold point before anything is cut: the reading of the mate, the rule, and the rule worked out."""
+    x, right = LEFT + PAD, RIGHT - PAD
+    if mate.measured:
+        return joined((framed(lines(words("mate", mate), x, right, lead="FITS"), "double"), space(GAP)))
+    said = words("mate", mate)
+    first = lines(said[:1], x, right - 60.0, lead="HOLD", bold=True)
+    rule = lines(said[1:], x, right - 60.0)
+    other = lines(words("mate_other", mate), x, right)
+    top_height = max(first.height + rule.height, 12.0)
+    cell = (right - x - 24.0) / len(mate.table)
+
+    def draw(ink: Ink, top: float) -> None:
+        first.draw(ink, top)
+        rule.draw(ink, top + first.height)
+        ink.text(right - 33.0, top + 6.8, f"{mate.unit} read", anchor="end")
+        ink.box(right - 32.0, top, 32.0, 10.4)
+        y = top + top_height + NOTE_CAP + 1.4
+        for n, (reading, target) in enumerate(mate.table):
+            at = x + 24.0 + n * cell
+            ink.text(at, y, reading)
+            ink.text(at, y + LEAD + 1.6, target, bold=True)
+        ink.text(x, y, "reading")
+        ink.line(x, y + 1.6, right, y + 1.6)
+        ink.text(x, y + LEAD + 1.6, "target", bold=True)
+        other.draw(ink, y + LEAD + 3.2)
+
+    height = top_height + 2.0 * LEAD + 5.4 + other.height
+    return joined((framed(Block(height=height, draw=draw), "double"), space(GAP)))
+
+
+def _stock(stock: StockView) -> Block:
+    """The sum, one term a line, so that a slip of the saw is seen before it is made."""
+    right = MIDDLE - 4.0
+    body = LEAD * len(stock.terms) + DIAL_CAP + 4.0
+
+    def draw(ink: Ink, top: float) -> None:
+        y = top + NOTE_CAP + 0.6
+        for term in stock.terms:
+            ink.text(LEFT, y, term.label)
+            ink.text(right, y, term.value, anchor="end")
+            y += LEAD
+        ink.line(LEFT, y - NOTE_CAP + 0.2, right, y - NOTE_CAP + 0.2)
+        ink.text(LEFT, y + 3.2, "saw to", bold=True)
+        ink.text(right, y + 3.2, stock.length, DIAL, bold=True, anchor="end")
+
+    more = lines(words("stock", stock), LEFT, right)
+    return joined((heading("Stock to cut", LEFT, right), Block(height=body, draw=draw), more, space(GAP)))
+
+
+def _inputs(sheet: SheetView) -> Block:
+    """Inputs as they were used; those that were set for this sheet are marked."""
+    right = MIDDLE - 4.0
+    rows = [f"{i.name} = {i.value}{' (set for this sheet)' if i.given else ''}" for i in sheet.inputs]
+    if not rows:
+        return space(0.0)
+    return joined((heading("Inputs used", LEFT, right), lines(rows, LEFT, right), space(GAP)))
+
+
+def _first_words(sheet: SheetView) -> Block:
+    return joined((lines(words("first", sheet)), space(1.0)))
+
+
+def _kit(kit: tuple[KitView, ...]) -> Block:
+    """Tools in the order in which the hand wants them."""
+    if not kit:
+        return space(0.0)
+    x = MIDDLE + 2.0
+    body = lines([_tool(k) for k in kit], x, RIGHT, mark="tick")
+    return joined((heading("Lay out, in the order of use", x), body, space(GAP)))
+
+
+def _tool(kit: KitView) -> str:
+    used = f" ({kit.used_by})" if kit.used_by else ""
+    note = f": {kit.note}" if kit.note else ""
+    return f"{kit.label}{used}{note}"
+
+
+def _findings(sheet: SheetView) -> list[Block]:
+    """Cautions in a frame each; notes and choices as plain lines."""
+    result = []
+    for finding in (f for f in sheet.findings if f.severity == "caution"):
+        text = lines(words("finding", finding), LEFT + PAD, RIGHT - PAD, lead="CAUTION")
+        result += [framed(text, "single"), space(1.6)]
+    notes = [line for f in sheet.findings if f.severity == "note" for line in words("finding", f)]
+    notes += sheet.notes
+    if notes:
+        result.append(joined((heading("Choices and remarks"), lines(notes, mark="dash"))))
+    return result

@@ -1,0 +1,91 @@
+"""One holding on paper: start list beside the sketch, handwheels, and what to see to before unclamping."""
+
+from jobsheets.sheet.layout import (
+    LEAD,
+    LEFT,
+    NOTE,
+    NOTE_CAP,
+    PAD,
+    RIGHT,
+    TITLE,
+    Block,
+    Ink,
+    beside,
+    framed,
+    joined,
+    lines,
+    space,
+    wrapped,
+)
+from jobsheets.sheet.setup_sketch import sketch
+from jobsheets.sheet.view_values import SetupView, SketchView
+from jobsheets.sheet.wording import lines as words
+
+SKETCH_WIDTH, SKETCH_HEIGHT = 84.0, 48.0
+MIDDLE = RIGHT - SKETCH_WIDTH - 4.0
+
+
+def head(setup: SetupView) -> Block:
+    """Everything that is done before the first operation of the holding."""
+    left = lines(words("start", setup), LEFT, MIDDLE, mark="tick")
+    top = beside(left, _sketch(setup.sketch)) if setup.sketch is not None else left
+    blocks = [_title(setup), top]
+    for finding in setup.findings:
+        text = lines(words("finding", finding), LEFT + PAD, RIGHT - PAD, lead="CAUTION")
+        blocks.append(framed(text, "single"))
+    dials = [line for dial in setup.dials for line in words("dial", dial)]
+    if dials:
+        blocks.append(lines((*dials, *words("past", setup.dials)), mark="dash"))
+    return joined((*blocks, space(0.6)), 1.6)
+
+
+def again(setup: SetupView, page: int) -> Block:
+    """Head of a further page of the same setup; `page` is where its sketch stands."""
+    said = f"Setup {setup.letter}, continued. {' '.join(words('continued', setup, page))}"
+    return joined((_title(setup, said), space(0.6)))
+
+
+def before_unclamp(setup: SetupView) -> Block | None:
+    """Stop: what cannot be reached once the work is out. None where nothing is lost by it."""
+    if not setup.before_unclamp:
+        return None
+    inside = joined(
+        (
+            lines(("Stop. Before you unclamp:",), LEFT + PAD, RIGHT - PAD, bold=True),
+            lines(setup.before_unclamp, LEFT + PAD, RIGHT - PAD, mark="tick"),
+        ),
+        0.8,
+    )
+    return framed(inside, "double")
+
+
+def _title(setup: SetupView, said: str = "") -> Block:
+    x = LEFT + 16.0
+    entry = wrapped(setup.title, RIGHT - x, TITLE, True)
+    more = wrapped(said or f"Setup {setup.letter}: {setup.machine}", RIGHT - x)
+    height = max(13.0, 6.0 * len(entry) + LEAD * len(more) + 1.0)
+
+    def draw(ink: Ink, top: float) -> None:
+        ink.box(LEFT, top, 13.0, 12.0, "heavy")
+        ink.text(LEFT + 6.5, top + 9.0, setup.letter, 24.0, bold=True, anchor="middle")
+        y = top + 4.6
+        for line in entry:
+            ink.text(x, y, line, TITLE, bold=True)
+            y += 6.0
+        for line in more:
+            ink.text(x, y - 0.4, line)
+            y += LEAD
+
+    return Block(height=height, draw=draw)
+
+
+def _sketch(view: SketchView) -> Block:
+    left = RIGHT - SKETCH_WIDTH
+
+    def draw(ink: Ink, top: float) -> None:
+        ink.box(left, top, SKETCH_WIDTH, SKETCH_HEIGHT)
+        ink.items.extend(sketch(view, left, top, SKETCH_WIDTH, SKETCH_HEIGHT))
+        if view.live_centre:
+            ink.text(RIGHT - 2.0, top + NOTE_CAP + 1.5, "live centre", NOTE, anchor="end")
+
+    return Block(height=SKETCH_HEIGHT, draw=draw)

@@ -1,0 +1,166 @@
+"""What stands on the first and the last page: stock, inputs, mates, tools, sizes to inspect, figures."""
+
+from collections.abc import Callable
+
+from jobsheets.figure import Figure, Input
+from jobsheets.part.size import Size
+from jobsheets.part.turned import Hole, HoleKind, Mate, Segment, TurnedPart
+from jobsheets.planner.operation import Kit, Plan, StockCut
+from jobsheets.sheet.view_numbers import INCH, Numbers
+from jobsheets.sheet.view_values import (
+    FigureView,
+    InputView,
+    InspectionView,
+    KitView,
+    MateView,
+    Pair,
+    StockView,
+)
+
+Adder = Callable[[str, Size, str], None]
+
+READINGS = 3  # of a mate on each side of the expected one, in the table of readings and targets
+READING_STEP = {"in": 0.001 * INCH, "mm": 0.02}
+INCH_UNITS = {
+    "m/min": ("ft/min", 1.0 / 0.3048),
+    "N": ("lbf", 1.0 / 4.4482216152605),
+    "W": ("hp", 1.0 / 745.7),
+}
+
+
+def bought(diameter: float, name: str) -> str:
+    """Bar as bought, in both systems: the one place where they stand side by side."""
+    return f"{name} round, {diameter / INCH:.4g} in ({diameter:.4g} mm)"
+
+
+def stock(cut: StockCut, numbers: Numbers) -> StockView:
+    terms = (
+        ("grip", cut.grip),
+        ("jaws to blade", cut.clearance),
+        ("parting blade", cut.kerf),
+        ("left for facing the back", cut.part_off),
+        ("part", cut.part),
+        ("facing the front", cut.facing),
+        ("saw", cut.saw),
+    )
+    return StockView(
+        bar=bought(cut.diameter, cut.material),
+        material=cut.material,
+        length=f"{numbers.plain(cut.length)} {numbers.system}",
+        terms=tuple(Pair(label=label, value=numbers.plain(value)) for label, value in terms if value > 0.0),
+        may_stay_long=cut.may_stay_long,
+    )
+
+
+def inputs(part: TurnedPart) -> tuple[InputView, ...]:
+    return tuple(InputView(name=i.name, value=i.text, help=i.help, given=i.given) for i in part.inputs)
+
+
+def mate(value: Mate, numbers: Numbers) -> MateView:
+    step = READING_STEP[numbers.system]
+    readings = [value.expected + k * step for k in range(-READINGS, READINGS + 1)]
+    return MateView(
+        size=value.size,
+        to=value.to,
+        ask=value.ask,
+        sign="-" if value.allowance < 0.0 else "+",
+        allowance=numbers.length(abs(value.allowance)),
+        table=tuple((numbers.length(r), numbers.length(r + value.allowance)) for r in readings),
+        measured="" if value.measured is None else numbers.length(value.measured),
+        unit=numbers.system,
+    )
+
+
+def kit(value: Kit) -> KitView:
+    return KitView(
+        label=tool_name(value.group, value.name), used_by=", ".join(map(str, value.used_by)), note=value.note
+    )
+
+
+def tool_name(group: str, name: str) -> str:
+    """Name of a tool with its kind, unless the name says the kind already."""
+    words = group.split()
+    return name if not words or words[-1] in name else f"{group} {name}"
+
+
+def inspection(plan: Plan, numbers: Numbers) -> tuple[InspectionView, ...]:
+    """Every limited size of the finished part, with the gauge of the hold point that proved it on the way."""
+    gauges = {hold.id: hold.gauge for op in plan.operations for hold in op.holds}
+    rows: list[InspectionView] = []
+
+    def add(name: str, size: Size, gauge: str) -> None:
+        low, high = numbers.limits(size)
+        found = gauges.get(gauge, "")
+        rows.append(InspectionView(what=name, low=low, high=high, limits=size.limits, gauge=found))
+
+    for segment in plan.part.segments:
+        _segment(segment, add)
+    for hole in plan.part.holes:
+        _hole(hole, add)
+    for cross in plan.part.cross_holes:
+        add(f"⌀ {cross.id}", cross.diameter, f"{cross.id}.diameter")
+        add(f"{cross.id}: centre from the front", cross.at, f"{cross.id}.at")
+    if plan.part.overall is not None:
+        add("length over all", plan.part.overall, "part.length")
+    return tuple(rows)
+
+
+def _segment(segment: Segment, add: Adder) -> None:
+    if not segment.as_stock:
+        add(f"⌀ {segment.id}", segment.diameter, f"{segment.id}.diameter")
+    add(f"{segment.id}: length", segment.length, f"{segment.id}.length")
+
+
+def _hole(hole: Hole, add: Adder) -> None:
+    if hole.kind is HoleKind.TAP and hole.thread is not None:
+        add(f"{hole.id} {hole.thread.text}: minor ⌀", hole.diameter, f"{hole.id}.fit")
+    else:
+        add(f"⌀ {hole.id}", hole.diameter, f"{hole.id}.diameter")
+    if hole.depth is not None:
+        full = "full thread" if hole.kind is HoleKind.TAP else "depth"
+        add(f"{hole.id}: {full}", hole.depth, f"{hole.id}.depth")
+
+
+def figure(value: Figure, numbers: Numbers) -> FigureView:
+    """A figure with its formula. Inputs keep the unit the formula works in; the value has the sheet's own."""
+    spread = value.spread
+    marks = None
+    said = ""
+    if spread is not None:
+        texts = [measure(v, spread.unit, numbers) for v in (spread.low, spread.median, spread.high)]
+        said = f"{texts[0]} to {texts[2]}, median {texts[1]}; {spread.count} sources"
+        used = next(
+            (i.value for i in value.inputs if i.unit == spread.unit and isinstance(i.value, float)), None
+        )
+        if value.unit == spread.unit:
+            used = value.value
+        marks = None if used is None else (spread.low, spread.median, spread.high, used)
+    return FigureView(
+        id=value.id,
+        name=value.name,
+        value=measure(value.value, value.unit, numbers),
+        formula=value.formula,
+        inputs=", ".join(_input(i) for i in value.inputs),
+        ruled_by=value.ruled_by,
+        source=value.source,
+        spread=said,
+        marks=marks,
+    )
+
+
+def measure(value: float, unit: str, numbers: Numbers) -> str:
+    """A value with its unit in the sheet's system."""
+    if unit == "mm":
+        return numbers.united(value)
+    if unit == "mm/rev":
+        return f"{numbers.per_rev(value)} {numbers.system}/rev"
+    if numbers.system == "in" and unit in INCH_UNITS:
+        unit, factor = INCH_UNITS[unit]
+        value *= factor
+    return f"{value:.3g} {unit}" if value < 100.0 else f"{value:.0f} {unit}"
+
+
+def _input(value: Input) -> str:
+    if isinstance(value.value, str):
+        return f"{value.name} = {value.value}"
+    return f"{value.name} = {value.value:.4g} {value.unit}".rstrip()

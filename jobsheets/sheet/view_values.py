@@ -1,0 +1,257 @@
+"""What a sheet shows, as text: every number is rounded and carries no second unit system.
+
+The layout and the plain-text face place these values and compute nothing from them.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DialCell:
+    """One reading to set: whole turns of the handwheel, then divisions of its collar."""
+
+    turns: str  # "2", or "" below one turn
+    turns_word: str  # "turn" or "turns"
+    divisions: str  # "35", "30½"; the value itself on a scale readout
+    unit: str  # "div", or the unit of a readout
+    under: str  # what the collar then shows, and what it reads: "collar 0.035, radius"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DialColumn:
+    """One handwheel of an operation."""
+
+    axis: str
+    arrow: str  # which way to come in
+    way: str  # the same in a word
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowView:
+    """One line of an operation. Interim and final sizes stand in rows of their own, each named."""
+
+    kind: str
+    under: str  # depth of this cut, or what is touched
+    x: DialCell | None
+    z: DialCell | None
+    diameter: str
+    diameter_under: str  # "interim" or "final"
+    at: str
+    at_under: str
+    turns: str
+    box: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoldView:
+    """A size to measure and write down before going on; a thread that is tried has no limits here."""
+
+    what: str
+    high: str
+    low: str
+    aim: str
+    unit: str
+    gauge: str
+    over: str
+    under: str
+    final: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CautionView:
+    text: str
+    document: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FindingView:
+    severity: str
+    where: str
+    what: str
+    why: str
+    remedy: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BecauseView:
+    before: str  # operation numbers
+    after: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OperationView:
+    number: str
+    title: str
+    tool: str
+    consequence: str
+    position: str  # belt or lever
+    speed: str
+    by_hand: bool  # the spindle is turned by hand, or there is no spindle
+    feed: str
+    feed_unit: str
+    pace: str  # seconds a turn of the handwheel
+    pace_axis: str
+    cautions: tuple[CautionView, ...]
+    findings: tuple[FindingView, ...]
+    hints: tuple[str, ...]
+    why: str
+    because: tuple[BecauseView, ...]
+    x: DialColumn | None
+    z: DialColumn | None
+    rows: tuple[RowView, ...]
+    holds: tuple[HoldView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DialView:
+    """How one handwheel of a setup is read and approached."""
+
+    axis: str
+    turn: str
+    divisions: str
+    division: str
+    reads: str
+    readout: str
+    way: str
+    overshoot: str  # turns to back off after going past
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SketchView:
+    """Geometry of a setup sketch, mm in part coordinates, with the texts that stand in it."""
+
+    lathe: bool
+    before: tuple[tuple[float, float], ...]
+    after: tuple[tuple[float, float], ...]
+    bore: tuple[tuple[float, float], ...]
+    cross_bores: tuple[tuple[float, float], ...]  # z, diameter
+    front_out: bool
+    grip: tuple[float, float]
+    zero: float  # z of the zero face
+    body_diameter: float
+    live_centre: bool
+    stop: bool
+    stick_out: str
+    grip_text: str
+    zero_text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SetupView:
+    letter: str
+    title: str
+    place: str
+    machine: str
+    holding: str
+    held_on: str
+    grip: str
+    stick_out: str
+    runout: str
+    shim: bool
+    live_centre: bool
+    most_speed: str
+    start: tuple[str, ...]
+    findings: tuple[FindingView, ...]
+    dials: tuple[DialView, ...]
+    sketch: SketchView | None
+    operations: tuple[OperationView, ...]
+    before_unclamp: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pair:
+    """A label and its value, in the sum of the stock, the inputs or the head."""
+
+    label: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StockView:
+    bar: str  # as bought, both systems
+    material: str
+    length: str
+    terms: tuple[Pair, ...]  # what the length is the sum of
+    may_stay_long: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InputView:
+    name: str
+    value: str
+    help: str
+    given: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MateView:
+    size: str
+    to: str
+    ask: str
+    sign: str  # "+" or "-"
+    allowance: str
+    table: tuple[tuple[str, str], ...]  # reading, target
+    measured: str  # "" when it is still to be measured
+    unit: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KitView:
+    label: str  # kind and name, each word once
+    used_by: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InspectionView:
+    """One limited size of the finished part, to be measured on it."""
+
+    what: str
+    low: str
+    high: str
+    limits: str
+    gauge: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FigureView:
+    id: str
+    name: str
+    value: str
+    formula: str
+    inputs: str
+    ruled_by: str
+    source: str
+    spread: str
+    marks: tuple[float, float, float, float] | None  # low, median, high and the value taken; one unit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Head:
+    """What stands on every page."""
+
+    part: str
+    title: str
+    material: str
+    bar: str
+    machine: str
+    units: str
+    status: str
+    revision: str
+    fingerprint: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetView:
+    head: Head
+    system: str
+    stock: StockView
+    inputs: tuple[InputView, ...]
+    mates: tuple[MateView, ...]
+    kit: tuple[KitView, ...]
+    findings: tuple[FindingView, ...]  # those that belong to no single step
+    notes: tuple[str, ...]
+    setups: tuple[SetupView, ...]
+    inspection: tuple[InspectionView, ...]
+    figures: tuple[FigureView, ...]
