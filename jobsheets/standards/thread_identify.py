@@ -2,7 +2,7 @@
 
 Units    mm and degrees.
 Sources  limits of the usual class of each candidate (threads.limits); the scale of misfit is our own rule.
-Scope    external threads of the table. A worn or die-cut screw measures under its limits: it only ranks lower.
+Scope    external threads of the table. A worn or die-cut screw measures under its limits; it ranks lower.
 """
 
 from dataclasses import dataclass
@@ -76,7 +76,7 @@ def identify(
     largest = max(thread.major for thread in everything())
     if not (1.0 - SEARCH) * smallest <= major <= (1.0 + SEARCH) * largest:
         raise ValueError(
-            f"a screw of {major:.2f} mm is outside the tables: they run from {smallest:.2f} to {largest:.2f} mm"
+            f"a screw of {major:.2f} mm is outside the tables: {smallest:.2f} to {largest:.2f} mm"
         )
     near = (thread for thread in everything() if abs(thread.major - major) <= SEARCH * thread.major)
     found = ((_misfit(thread, major, measured, unsure), thread) for thread in near)
@@ -135,7 +135,7 @@ def _pitch(
 
 
 def _major(thread: Thread) -> tuple[float, float]:
-    """Major limits of the usual class, mm; where none are published, down to a fifth of the pitch under basic."""
+    """Major limits of the usual class, mm; where none are published, down to a fifth of the pitch under."""
     found = limits(thread, default_class(thread, external=True))
     if found.major_min is None or found.major_max is None:
         return thread.major - 0.2 * thread.pitch, thread.major
