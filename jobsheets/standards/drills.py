@@ -8,9 +8,13 @@ Scope    sizes that exist, not how large a hole they drill.
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from typing import TYPE_CHECKING
 
 from jobsheets.fields import nearest as nearest_names
 from jobsheets.standards import tables
+
+if TYPE_CHECKING:
+    from jobsheets.units import Drill
 
 MM_PER_INCH = 25.4
 SERIES = ("number", "letter", "fraction", "metric", "metric fine", "metric preferred")
@@ -66,6 +70,18 @@ def named(series_name: str, label: str) -> DrillSize:
         f"no {series_name} drill {label!r}: they run from {drills[0].name} to {drills[-1].name}"
         f"{_offer(wanted, drills)}"
     )
+
+
+def find(drill: "Drill") -> DrillSize:
+    """The drill that the maker's notation names; a metric one may also be of the fine series.
+
+    Raises:
+        ValueError: as for `named`.
+    """
+    fine = drill.series == "metric" and any(
+        _plain(d.name) == _plain(drill.label) for d in series("metric fine")
+    )
+    return named("metric fine" if fine else drill.series, drill.label)
 
 
 def size(series_name: str, label: str) -> float:

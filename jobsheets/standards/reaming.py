@@ -1,7 +1,8 @@
 """Reamed and drilled holes: what a reamer measures, what to leave for it, how large a drill really drills.
 
 Units    mm.
-Sources  DIN 1420 rule for reamers; data/reaming.csv and data/drill_oversize.csv, row by row.
+Sources  DIN 1420 rule for reamers; data/reaming.csv, data/drill_oversize.csv and
+         data/reamer_sizes.csv, row by row.
 Scope    H and other ISO 286 holes up to 500 mm; inch reamers to 1-1/2 in; drilled holes to 1 in.
 """
 
@@ -13,6 +14,7 @@ from jobsheets.standards import fits, tables
 MM_PER_INCH = 25.4
 UPPER_SHARE = 0.15  # of the hole's tolerance, kept below its upper limit
 BAND_SHARE = 0.35  # of the hole's tolerance, given to the making of the reamer
+REAMER_KINDS = ("nominal", "under", "over")
 DRILL_OVERSIZE = 0.05  # mm; assumed by the trade rule for reaming sums
 
 
@@ -33,6 +35,43 @@ class Oversize:
     most: float
     source: str
     seen: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReamerSize:
+    name: str  # of the nominal hole: "1/8 in", "3 mm"
+    kind: str  # "nominal"; "under" presses a nominal pin, "over" lets it slide
+    mm: float
+    source: str
+    seen: str
+
+
+def sold(kind: str) -> tuple[ReamerSize, ...]:
+    """Reamers as they are sold.
+
+    Args:
+        kind: "nominal", "under" (a pin of nominal size presses in) or "over" (it slides).
+
+    Raises:
+        ValueError: not one of these kinds.
+
+    Source:
+        data/reamer_sizes.csv: common practice, from memory.
+    """
+    if kind not in REAMER_KINDS:
+        raise ValueError(f"{kind!r} is not a kind of reamer; want {', '.join(REAMER_KINDS)}")
+    rows = tables.load("reamer_sizes", key=("kind", "name"), ascending=("kind", "unit", "size"))
+    return tuple(
+        ReamerSize(
+            name=row["name"],
+            kind=kind,
+            mm=_scale(row) * float(row["size"]),
+            source=row["source"],
+            seen=row["seen"],
+        )
+        for row in rows
+        if row["kind"] == kind
+    )
 
 
 def reamer_limits(nominal: float, hole: str) -> Limits:

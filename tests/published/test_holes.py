@@ -2,6 +2,7 @@
 
 import pytest
 
+from jobsheets import units
 from jobsheets.standards import centre_drills, clearance, drills, pins, reaming, screw_seats, tap_drills
 
 from .published import half_last_place, rows
@@ -17,6 +18,14 @@ OWNED = {"inch": INCH_DRILLS, "metric": drills.series("metric")}
 def test_drill_sizes_match_other_tables(row):
     inches = drills.size(row["series"], row["label"]) / MM_PER_INCH
     assert inches == pytest.approx(float(row["size_in"]), abs=half_last_place(row["size_in"]))
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [("#29", "#29"), ("F", "F"), ("9/64 in", "9/64 in"), ("3.4 mm", "3.4 mm"), ("2.05 mm", "2.05 mm")],
+)
+def test_the_makers_notation_finds_its_drill(text, name):
+    assert drills.find(units.drill(text)).name == name
 
 
 # Printed with the last place cut off, not rounded, or wrong: series, label, printed size, size in inches.
@@ -59,6 +68,14 @@ def test_reamer_limits_match_the_table_that_the_rule_made(row):
     limits = reaming.reamer_limits(nominal, row["hole"])
     assert limits.least - nominal == pytest.approx(float(row["lower_mm"]), abs=half_last_place("0.001"))
     assert limits.most - nominal == pytest.approx(float(row["upper_mm"]), abs=half_last_place("0.001"))
+
+
+@pytest.mark.parametrize(("kind", "off"), [("nominal", 0.0), ("under", -0.001), ("over", 0.001)])
+def test_over_and_under_reamers_lie_a_thousandth_off(kind, off):
+    """The thousandth makes or breaks the press of a standard dowel: 0.0002 in over nominal."""
+    for reamer in reaming.sold(kind):
+        nominal = units.millimetres(reamer.name)
+        assert (reamer.mm - nominal) / MM_PER_INCH == pytest.approx(off, abs=1e-9)
 
 
 def test_drill_before_a_6_mm_reamer():
@@ -156,6 +173,7 @@ def test_centre_drill_of_a_bar():
         (lambda: screw_seats.cone_depth(4.0, 5.0, 90.0), "want a mouth larger"),
         (lambda: pins.find("dowel", "1/3 in"), "want 1/16 in"),
         (lambda: pins.hole("soft rod", "1/8 in"), "maker's own number"),
+        (lambda: reaming.sold("big"), "want nominal, under, over"),
         (lambda: reaming.oversize(30.0), "want a drill up to 1 in"),
         (lambda: reaming.drilled_hole(0.1), r"over 0\.0134 up to 1 in"),
         (lambda: centre_drills.for_work(3.0), r"want 4\.7625 mm or more"),
