@@ -192,6 +192,8 @@ def _record(node: Node, shape: Record, file: str, path: str) -> Iterator[Problem
         close = nearest(name, shape.names())
         right = close[0] if close else f"one of {', '.join(shape.names())}"
         found = item.value if isinstance(item, Text) else ""
+        if " " in name and not found:  # { help: long, thin } reads as two names
+            right = 'quotes round a text that holds a comma, such as "long, thin"'
         yield Problem(
             file=item.file or file,
             line=node.key_lines[name],

@@ -2,10 +2,10 @@
 
 from jobsheets.part.size import Size
 from jobsheets.part.turned import Edge, EdgeKind, End, Hole, Segment, SegmentKind
-from jobsheets.recipe import lookups
 from jobsheets.recipe.item import Item
 from jobsheets.recipe.outline import SAME, shown
 from jobsheets.recipe.sizes import Sizer
+from jobsheets.standards import thread_form
 
 
 def check(
@@ -161,7 +161,7 @@ class _Draft:
         self._mouth(hole)
 
     def _wall(self, hole: Hole, one: Segment) -> None:
-        outer = lookups.minor(one.thread.thread) if one.thread else one.diameter.nominal
+        outer = thread_form.root_diameter(one.thread.thread) if one.thread else one.diameter.nominal
         bore = self.bore(hole)
         if bore >= outer - SAME:
             what = f"{hole.thread.thread.name} ({self.text(bore)})" if hole.thread else self.text(bore)

@@ -1,16 +1,13 @@
 """What formulas may look up about a thread, mm."""
 
-from math import sqrt
-
 from jobsheets import units
-from jobsheets.standards import clearance, drills, tap_drills, threads
+from jobsheets.standards import clearance, drills, tap_drills, thread_form, threads
 from jobsheets.standards.threads import Thread
 
-# What the basic nut takes off the diameter, in pitches, by its angle: ISO 68-1, ASME B1.1, BS 84, BS 93.
-TAKEN = {60.0: 0.625 * sqrt(3.0), 55.0: 1.280654, 47.5: 1.2}
-# Percent of thread of a usual tap drill, whatever the metal: the span of the general figures, common practice.
+# Percent of thread of a usual tap drill, whatever the metal: the span of general figures, common practice.
 # The planner knows the metal and the drawer, and chooses its own drill by them.
 USUAL_PERCENT = (55.0, 75.0)
+SERIES = {True: ("metric",), False: ("number", "letter", "fraction")}  # by whether the thread is metric
 
 
 def thread(text: str) -> Thread:
@@ -39,13 +36,13 @@ def minor(of: Thread) -> float:
     """Basic minor diameter of the nut, mm.
 
     Source:
-        the basic profile of ISO 68-1 and ASME B1.1 (60 degrees), BS 84 (55), BS 93 (47.5).
+        as `thread_form.minor_diameter`.
     """
-    return of.major - TAKEN[of.angle] * of.pitch
+    return thread_form.minor_diameter(of)
 
 
 def tap_drill(of: Thread) -> float:
-    """Diameter of a usual tap drill, mm.
+    """Diameter of a usual tap drill, mm: a metric one for metric threads, else a number, letter or fraction.
 
     Raises:
         ValueError: no drill of the table suits.
@@ -53,8 +50,9 @@ def tap_drill(of: Thread) -> float:
     Source:
         percent of thread as in `standards.tap_drills`; 55 to 75 percent is common practice.
     """
-    full = tap_drills.CUT_60 if of.angle == 60.0 else TAKEN[of.angle]
-    return tap_drills.choose(of.major, of.pitch, USUAL_PERCENT, drills.everything(), full).best.drill.mm
+    full = tap_drills.CUT_60 if of.angle == 60.0 else 2.0 * thread_form.DEPTH[of.angle]
+    sold = [d for name in SERIES[of.system == "M"] for d in drills.series(name)]
+    return tap_drills.choose(of.major, of.pitch, USUAL_PERCENT, tuple(sold), full).best.drill.mm
 
 
 def clearance_hole(of: Thread) -> float:
