@@ -18,7 +18,7 @@ from jobsheets.sheet.shape import Remark, Shape, depth, drop, face_radius
 SCALES = (5.0, 4.0, 3.0, 2.0, 1.0, 0.5, 0.2)
 ABOVE = 7.0  # room between the outline and the notes
 ASIDE = 4.0  # how far a leader may stand off beside the part
-BETWEEN = 4.0  # clear room between two notes side by side
+BETWEEN = SHOULDER + 4.0  # clear room between two notes, with a leader of each in it
 
 
 def draw(
