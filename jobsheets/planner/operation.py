@@ -78,6 +78,7 @@ class Cutter:
     lead: float = 0.0  # length of incomplete thread of a tap or die, mm
     material: str = "HSS"
     consequence: str = ""  # what changes because this is not the tool one would wish for
+    owned: bool = True  # False: bought or borrowed first; the sizes are those of the tool to get
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,114 @@
+"""Holding: grip, stick-out, the bar behind the headstock, and what gripping anew costs."""
+
+from jobsheets.finding import Finding, Severity
+from jobsheets.part.turned import End
+from jobsheets.planner.holding import wanted_grip
+from jobsheets.planner.job_view import JobView
+from jobsheets.planner.numbers import overhang, overhang_share
+from jobsheets.planner.operation import HoldingKind, Place, Plan
+
+
+def grip(job: JobView, plan: Plan) -> tuple[Finding, ...]:
+    """Enough length in the jaws for the cuts that follow."""
+    found = []
+    for setup in plan.setups:
+        held = setup.holding
+        if setup.place is not Place.LATHE or held.kind is HoldingKind.MANDREL:
+            continue
+        wanted = wanted_grip(held.diameter, job.house)
+        if held.grip >= wanted - 1e-6:
+            continue
+        found.append(
+            Finding(
+                code="short-grip",
+                severity=Severity.CAUTION,
+                where=setup.id,
+                what=f"{held.grip:.1f} mm are held on the {held.on}; {wanted:.1f} mm take any cut",
+                why="a short grip lets the work climb out of the jaws",
+                remedy="face and chamfer only, cuts of 0.1 mm or less; push the shoulder against the jaws",
+            )
+        )
+    return tuple(found)
+
+
+def stick_out(job: JobView, plan: Plan) -> tuple[Finding, ...]:
+    """Diameters out of the chuck."""
+    found = []
+    for setup in plan.setups:
+        if setup.place is not Place.LATHE:
+            continue
+        ratio = overhang(job, setup)
+        if ratio > job.house.most_stick_out:
+            found.append(
+                Finding(
+                    code="stick-out",
+                    severity=Severity.STOP,
+                    where=setup.id,
+                    what=f"{setup.holding.stick_out:.1f} mm stand out of the jaws: {ratio:.1f} diameters",
+                    why=f"the house rule stops at {job.house.most_stick_out:g} diameters",
+                    remedy="a thicker bar, a shorter part, or turn it between centres",
+                )
+            )
+        elif ratio > job.house.free_stick_out and not setup.live_centre:
+            found.append(
+                Finding(
+                    code="stick-out",
+                    severity=Severity.CAUTION,
+                    where=setup.id,
+                    what=f"{setup.holding.stick_out:.1f} mm stand out of the jaws: {ratio:.1f} diameters",
+                    why=f"speed is down to {100 * overhang_share(job, setup):.0f} % and cuts are shallower, "
+                    f"since {job.house.free_stick_out:g} diameters are free",
+                    remedy="light cuts; listen for chatter; the live centre in the mouth of the hole where there is one",
+                )
+            )
+    return tuple(found)
+
+
+def bar_behind_the_spindle(job: JobView, plan: Plan) -> tuple[Finding, ...]:
+    """A bar that goes through the spindle may whip behind it; one that does not must be sawn short."""
+    rod = job.part.rod.nominal
+    if plan.stock.may_stay_long:
+        return (
+            Finding(
+                code="bar-behind",
+                severity=Severity.CAUTION,
+                where="bar",
+                what="the bar may reach through the spindle",
+                why="a free end behind the headstock bends and whips without warning",
+                remedy="no free end behind the headstock, or a guarded and supported one; else saw the piece off first",
+            ),
+        )
+    return (
+        Finding(
+            code="saw-first",
+            severity=Severity.NOTE,
+            where="bar",
+            what=f"⌀ {rod:.2f} mm does not pass the spindle bore of {job.lathe.spindle_bore:.2f} mm",
+            why="the bar cannot stay long",
+            remedy="saw the length on the sheet first",
+        ),
+    )
+
+
+def regrip(job: JobView, plan: Plan) -> tuple[Finding, ...]:
+    """Sizes cut in the second grip run out against those of the first."""
+    second = [s for s in plan.setups if s.place is Place.LATHE and s.out is End.BACK]
+    found = []
+    for setup in second:
+        cut = [
+            op.feature
+            for op in plan.in_setup(setup.id)
+            if op.motion.value in ("turn", "bore", "ream", "drill")
+        ]
+        if cut and setup.holding.runout > 0.02:
+            found.append(
+                Finding(
+                    code="regrip-runout",
+                    severity=Severity.CAUTION,
+                    where=setup.id,
+                    what=f"{', '.join(dict.fromkeys(cut))} run out by up to {setup.holding.runout:.2f} mm against the first setup",
+                    why="a part gripped anew never runs as true as before",
+                    remedy="set it true with the indicator, or bore soft jaws to this diameter",
+                )
+            )
+    return tuple(found)

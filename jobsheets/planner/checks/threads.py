@@ -1,0 +1,150 @@
+"""Threads: percent, engagement, start and run-out of a die, twist-off."""
+
+from jobsheets.cutting.hole_force import tap_torque
+from jobsheets.finding import Finding, Severity
+from jobsheets.part.turned import EdgeKind, HoleKind, SegmentKind
+from jobsheets.planner import toolbox
+from jobsheets.planner.job_view import JobView
+from jobsheets.planner.numbers import specific_of
+from jobsheets.planner.operation import Motion, Plan
+from jobsheets.standards import tap_drills, threads
+from jobsheets.standards.thread_form import root_diameter
+
+THIN_ROD = 6.35  # mm; rods of this size and less have been twisted off by dies (common practice)
+
+
+def percent(job: JobView, plan: Plan) -> tuple[Finding, ...]:
+    """Percent of thread inside the range for the material."""
+    found = []
+    for hole in job.part.holes:
+        if hole.kind is not HoleKind.TAP or hole.thread is None:
+            continue
+        drill = next((op.cutter for op in plan.operations if op.id == f"{hole.id}.drill"), None)
+        if drill is None:
+            continue
+        thread = hole.thread.thread
+        value = tap_drills.percent(thread.major, thread.pitch, drill.diameter)
+        low, high = toolbox.percent_range(job, hole)
+        if low - 1.0 <= value <= high + 1.0:
+            continue
+        high_side = value > high
+        found.append(
+            Finding(
+                code="thread-percent",
+                severity=Severity.CAUTION,
+                where=hole.id,
+                what=f"{drill.name} leaves {value:.0f} % of thread; {low:.0f} to {high:.0f} % is wished for",
+                why="the tap breaks in a tight hole"
+                if high_side
+                else "the thread is shallow and strips sooner",
+                remedy="plenty of oil and half turns back"
+                if high_side
+                else "a smaller drill, or a longer thread",
+            )
+        )
+    return tuple(found)
+
+
+def engagement(job: JobView, plan: Plan) -> tuple[Finding, ...]:
+    """Enough full thread that the rod breaks before the nut strips."""
+    found = []
+    for hole in job.part.holes:
+        if hole.kind is not HoleKind.TAP or hole.thread is None:
+            continue
+        length = hole.depth.aim if hole.depth is not None else job.targets.length
+        wanted = job.house.engagement * hole.thread.thread.major
+        if length < wanted - 1e-6:
+            found.append(
+                Finding(
+                    code="short-thread",
+                    severity=Severity.CAUTION,
+                    where=hole.id,
+                    what=f"{length:.2f} mm of full thread; {wanted:.2f} mm is the house limit "
+                    f"({job.house.engagement:g} diameters)",
+                    why="a nut with too little thread strips before its rod breaks",
+                    remedy="a deeper thread, a longer neck, or a finer thread",
+                )
+            )
+    return tuple(found)
+
+
+def die_start(job: JobView, plan: Plan) -> tuple[Finding, ...]:
+    """A chamfer below the minor diameter starts the die."""
+    found = []
+    for segment in job.part.segments:
+        if segment.kind is not SegmentKind.THREAD or segment.thread is None:
+            continue
+        index = job.part.segments.index(segment)
+        edge = segment.front if index == 0 else segment.back
+        minor = threads.limits(segment.thread.thread, segment.thread.tolerance_class).minor_min
+        deep = (segment.diameter.aim - (minor or segment.diameter.aim)) / 2.0
+        if edge is None or edge.kind is not EdgeKind.CHAMFER or edge.size.aim < deep - 1e-6:
+            found.append(
+                Finding(
+                    code="die-start",
+                    severity=Severity.CAUTION,
+                    where=segment.id,
+                    what=f"no chamfer of {deep:.2f} mm or more at the end of the thread",
+                    why="without a chamfer below the root the die starts tilted and tears",
+                    remedy=f"front: {{ chamfer: {deep + 0.1:.1f} mm }} on {segment.id}",
+                )
+            )
+    return tuple(found)
+
+
+def die_run_out(job: JobView, plan: Plan) -> tuple[Finding, ...]:
+    """Incomplete thread of the die at a shoulder."""
+    found = []
+    for op in plan.operations:
+        if op.motion is not Motion.DIE:
+            continue
+        index = next(i for i, s in enumerate(job.part.segments) if s.id == op.feature)
+        groove = (
+            index + 1 < len(job.part.segments) and job.part.segments[index + 1].kind is SegmentKind.GROOVE
+        )
+        shoulder = index + 1 < len(job.part.segments)
+        if shoulder and not groove:
+            found.append(
+                Finding(
+                    code="die-run-out",
+                    severity=Severity.CAUTION,
+                    where=op.feature,
+                    what=f"the last {op.cutter.lead:.2f} mm before the shoulder carry no full thread",
+                    why="the lead of the die cannot pass the shoulder",
+                    remedy="a relief groove, the die turned round for the last turns, or a counterbored mate",
+                )
+            )
+    return tuple(found)
+
+
+def twist_off(job: JobView, plan: Plan) -> tuple[Finding, ...]:
+    """Thin rods twist off under a die; their root takes little torque."""
+    found = []
+    for segment in job.part.segments:
+        if (
+            segment.kind is not SegmentKind.THREAD
+            or segment.thread is None
+            or segment.diameter.aim > THIN_ROD
+        ):
+            continue
+        thread = segment.thread.thread
+        root = root_diameter(thread)
+        shear = job.material.shear
+        torque = tap_torque(thread.pitch, thread.major, specific_of(job.material))
+        bears = None if shear is None else 3.14159 * root**3 / 16.0 * shear / 1000.0
+        known = (
+            ""
+            if bears is None
+            else f"; the root bears about {bears:.1f} N m, the cut asks about {torque:.1f} N m"
+        )
+        found.append(
+            Finding(
+                code="twist-off",
+                severity=Severity.CAUTION,
+                where=segment.id,
+                what=f"a rod of {segment.diameter.aim:.2f} mm under a die{known}",
+                why="rods of 1/4 in (6.35 mm) and less twist off when the die binds",
+                remedy="two cuts with the die opened first, oil, half a turn back for each turn",
+            )
+        )
+    return tuple(found)

@@ -1,0 +1,117 @@
+"""Walls that are left: under blind holes, round holes, beside cross holes."""
+
+from jobsheets.finding import Finding, Severity
+from jobsheets.part.profile import radius_at
+from jobsheets.part.turned import End, Hole, HoleKind
+from jobsheets.planner.job_view import JobView
+from jobsheets.planner.operation import Motion, Plan
+
+STEPS = 24  # places along a hole at which the wall is measured
+
+
+def under_blind_holes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
+    """Metal between the drill's point and the far end, or a dome."""
+    work = plan.states[-1]
+    found = []
+    for hole in job.part.holes:
+        if hole.depth is None:
+            continue
+        reached = [z for (z, r) in work.inner if r > 1e-9]
+        if not reached or min(r for _, r in work.inner) > 0.0:
+            continue
+        tip = _tip(plan, hole)
+        left = (work.back - work.front) - tip
+        facing = [h for h in job.part.holes if h.end is not hole.end]
+        if facing:
+            left -= max(_tip(plan, h) for h in facing)
+        if left < job.house.wall - 1e-6:
+            found.append(
+                Finding(
+                    code="thin-floor",
+                    severity=Severity.STOP if left <= 0.3 else Severity.CAUTION,
+                    where=hole.id,
+                    what=f"{max(left, 0.0):.2f} mm are left beyond the drill's point; {job.house.wall:.2f} mm is the house limit",
+                    why="the point comes through, or shows under the dome",
+                    remedy=f"{job.house.wall - left:.2f} mm less thread, a longer head, or a bottoming tap",
+                )
+            )
+    return tuple(found)
+
+
+def _tip(plan: Plan, hole: Hole) -> float:
+    depths = [
+        row.at or 0.0
+        for op in plan.operations
+        if op.feature == hole.id and op.motion in (Motion.DRILL, Motion.BORE, Motion.REAM)
+        for row in op.rows
+    ]
+    return max(depths, default=0.0)
+
+
+def round_holes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
+    """Metal between a hole and the outside, all along it."""
+    work = plan.states[-1]
+    found = []
+    for hole in job.part.holes:
+        length = hole.depth.aim if hole.depth is not None else job.targets.length
+        outer_edge = job.house.thread_wall if hole.kind is HoleKind.TAP else job.house.wall
+        grown = hole.thread.thread.major / 2.0 if hole.thread is not None else hole.diameter.high / 2.0
+        thinnest = 1e9
+        for k in range(1, STEPS):
+            at = length * k / STEPS
+            z = work.front + at if hole.end is End.FRONT else work.back - at
+            if work.front < z < work.back:
+                thinnest = min(
+                    thinnest, min(radius_at(work.outer, z), radius_at(work.outer, z, before=True)) - grown
+                )
+        if thinnest < outer_edge - 1e-6:
+            found.append(
+                Finding(
+                    code="thin-wall",
+                    severity=Severity.STOP if thinnest < 0.3 else Severity.CAUTION,
+                    where=hole.id,
+                    what=f"{max(thinnest, 0.0):.2f} mm of wall round the {hole.id}; {outer_edge:.2f} mm is the house limit",
+                    why="a thin wall swells under the tap, bends in the jaws, and splits in use",
+                    remedy="a thicker neck, a smaller thread, or a shorter hole",
+                )
+            )
+    return tuple(found)
+
+
+def cross_holes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
+    """Metal beside a cross hole, and whether it meets the bore."""
+    found = []
+    for hole in job.part.cross_holes:
+        front, back = job.targets.span(job.part, hole.segment)
+        radius = hole.diameter.aim / 2.0
+        beside = min(hole.at.aim - radius - front, back - hole.at.aim - radius)
+        if beside < job.house.wall - 1e-6:
+            found.append(
+                Finding(
+                    code="thin-wall",
+                    severity=Severity.STOP if beside < 0.3 else Severity.CAUTION,
+                    where=hole.id,
+                    what=f"{max(beside, 0.0):.2f} mm beside the {hole.id}; {job.house.wall:.2f} mm is the house limit",
+                    why="the hole breaks out at the face or the shoulder",
+                    remedy="a longer head, or a smaller cross hole",
+                )
+            )
+        met = [h.id for h in job.part.holes if _meets(job, h, hole.at.aim, radius)]
+        if met:
+            found.append(
+                Finding(
+                    code="cross-hole-meets",
+                    severity=Severity.NOTE,
+                    where=hole.id,
+                    what=f"it opens into the {', '.join(met)}",
+                    why="the drill throws a burr into it",
+                    remedy="the thread is run through again afterwards; keep the pin of the wrench short",
+                )
+            )
+    return tuple(found)
+
+
+def _meets(job: JobView, hole: Hole, at: float, radius: float) -> bool:
+    deep = job.targets.length if hole.depth is None else hole.depth.aim
+    from_mouth = at if hole.end is End.FRONT else job.targets.length - at
+    return from_mouth - radius < deep

@@ -1,0 +1,275 @@
+"""Ways to hold the work: the bar, the part turned round, the part in the vice. Candidates with what speaks against them."""
+
+from dataclasses import dataclass
+from math import ceil
+
+from jobsheets.part.turned import End, HoleKind, Segment, SegmentKind, TurnedPart
+from jobsheets.planner.operation import Holding, HoldingKind, Rejected
+from jobsheets.planner.setting import up
+from jobsheets.planner.targets import Targets
+from jobsheets.shop import owned
+from jobsheets.shop.machines import Chuck, Lathe, Mill
+from jobsheets.shop.shop import HouseRules, Shop
+
+HALF_MM = 0.5
+SHORT_GRIP = 5.0  # mm; under this nothing is held, between this and the house's least grip only facing is
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """One way of holding, with its cost: smaller is better."""
+
+    holding: Holding
+    grip_from: float  # part coordinates, mm
+    grip_to: float
+    cost: float
+    title: str
+
+
+def wanted_grip(diameter: float, house: HouseRules) -> float:
+    """Grip that takes any cut, mm."""
+    return max(house.least_grip, house.grip_to_diameter * diameter)
+
+
+def chuck_for(lathe: Lathe, diameter: float) -> Chuck | None:
+    """The chuck with the least runout that takes a diameter."""
+    fitting = [c for c in lathe.chucks if c.least <= diameter <= c.most]
+    return min(fitting, key=lambda c: (c.kind == "four-jaw", c.runout, c.name)) if fitting else None
+
+
+def on_the_bar(
+    part: TurnedPart, targets: Targets, shop: Shop, blade: float
+) -> tuple[list[Candidate], list[Rejected]]:
+    """The bar in a collet or a chuck, front end out."""
+    lathe, house, rod = shop.lathe, shop.house, part.rod.nominal
+    facing = up(targets.z_dial, house.facing)
+    out = facing + targets.parted + blade + house.jaw_clearance
+    stick_out = ceil(out / HALF_MM - 1e-9) * HALF_MM
+    grip = wanted_grip(rod, house)
+    begin = stick_out - facing
+    found: list[Candidate] = []
+    rejected: list[Rejected] = []
+    chuck = chuck_for(lathe, rod)
+    if chuck is not None:
+        found.append(
+            Candidate(
+                holding=Holding(
+                    kind=HoldingKind.CHUCK,
+                    name=chuck.name,
+                    on="bar",
+                    grip=max(grip, chuck.jaw_depth),
+                    stick_out=stick_out,
+                    diameter=rod,
+                    runout=chuck.runout,
+                    max_rpm=chuck.max_rpm,
+                    body_diameter=chuck.body_diameter,
+                ),
+                grip_from=begin,
+                grip_to=begin + max(grip, chuck.jaw_depth),
+                cost=1.0 + chuck.runout,
+                title=f"Bar in the {chuck.name}, front end out",
+            )
+        )
+    else:
+        rejected.append(Rejected(what="bar in a chuck", why=f"no chuck takes {rod:.2f} mm"))
+    collet = owned.collet_for(lathe, rod, shop.system)
+    if collet.tool is not None and lathe.collets is not None:
+        found.append(
+            Candidate(
+                holding=Holding(
+                    kind=HoldingKind.COLLET,
+                    name=collet.wanted,
+                    on="bar",
+                    grip=max(lathe.collets.grip, grip),
+                    stick_out=stick_out,
+                    diameter=rod,
+                    runout=lathe.collets.runout,
+                    max_rpm=lathe.collets.max_rpm,
+                    body_diameter=rod * 3.0,
+                ),
+                grip_from=begin,
+                grip_to=begin + max(lathe.collets.grip, grip),
+                cost=lathe.collets.runout,
+                title=f"Bar in a collet ({collet.wanted}), front end out",
+            )
+        )
+    elif lathe.collets is not None:
+        rejected.append(Rejected(what="bar in a collet", why=collet.consequence))
+    return sorted(found, key=lambda c: c.cost), rejected
+
+
+def turned_round(
+    part: TurnedPart, targets: Targets, shop: Shop, exposed: float, knurled: frozenset[str]
+) -> tuple[list[Candidate], list[Rejected]]:
+    """The parted piece, back end out: on a finished cylinder, or on its own thread.
+
+    Args:
+        part: the part.
+        targets: planned sizes.
+        shop: the shop.
+        exposed: length from the back that must stand free for the work to do there, mm.
+        knurled: segments that jaws would crush.
+    """
+    found: list[Candidate] = []
+    rejected: list[Rejected] = []
+    for segment in part.segments:
+        _grip_on(segment, part, targets, shop, exposed, knurled, found, rejected)
+    _on_mandrel(part, targets, shop, found, rejected)
+    return sorted(found, key=lambda c: c.cost), rejected
+
+
+def _grip_on(
+    segment: Segment,
+    part: TurnedPart,
+    targets: Targets,
+    shop: Shop,
+    exposed: float,
+    knurled: frozenset[str],
+    found: list[Candidate],
+    rejected: list[Rejected],
+) -> None:
+    what = f"turned round, held on the {segment.id}"
+    front, back = targets.span(part, segment.id)
+    diameter = targets.diameter(segment.id)
+    deeper = [s for s in part.segments if targets.span(part, s.id)[0] < front - 1e-9]
+    if segment.kind is not SegmentKind.TURN:
+        rejected.append(Rejected(what=what, why="a thread or a groove is no place to grip"))
+        return
+    if any(targets.diameter(s.id) > diameter + 1e-9 for s in deeper):
+        rejected.append(
+            Rejected(what=what, why="a larger diameter stands before it and keeps it out of the jaws")
+        )
+        return
+    to = min(back, targets.parted - exposed)
+    if segment.id == part.segments[-1].id:
+        to = min(to, targets.length - exposed)
+    grip = to - front
+    if grip < SHORT_GRIP:
+        rejected.append(
+            Rejected(what=what, why=f"only {max(grip, 0.0):.1f} mm to grip, {SHORT_GRIP:.0f} mm is the least")
+        )
+        return
+    short = 0.0 if grip >= wanted_grip(diameter, shop.house) else 10.0
+    marks = 40.0 if segment.id in knurled else 0.0
+    out = targets.parted - to
+    lathe = shop.lathe
+    collet = owned.collet_for(lathe, diameter, shop.system)
+    if collet.tool is not None and lathe.collets is not None and not marks:
+        found.append(
+            Candidate(
+                holding=Holding(
+                    kind=HoldingKind.COLLET,
+                    name=collet.wanted,
+                    on=segment.id,
+                    grip=min(grip, lathe.collets.grip),
+                    stick_out=out,
+                    diameter=diameter,
+                    runout=lathe.collets.runout,
+                    max_rpm=lathe.collets.max_rpm,
+                    body_diameter=diameter * 3.0,
+                ),
+                grip_from=to - min(grip, lathe.collets.grip),
+                grip_to=to,
+                cost=short / 2.0 + lathe.collets.runout,
+                title=f"Turned round, {segment.id} in a collet ({collet.wanted}), back end out",
+            )
+        )
+    chuck = chuck_for(lathe, diameter)
+    if chuck is None:
+        rejected.append(Rejected(what=what, why=f"no chuck takes {diameter:.2f} mm"))
+        return
+    held = min(grip, chuck.jaw_depth)
+    found.append(
+        Candidate(
+            holding=Holding(
+                kind=HoldingKind.SOFT_JAWS if chuck.soft_jaws else HoldingKind.CHUCK,
+                name=chuck.name,
+                on=segment.id,
+                grip=held,
+                stick_out=out,
+                diameter=diameter,
+                runout=chuck.runout,
+                max_rpm=chuck.max_rpm,
+                body_diameter=chuck.body_diameter,
+                shim=not chuck.soft_jaws,
+            ),
+            grip_from=to - held,
+            grip_to=to,
+            cost=2.0 + short + marks + chuck.runout * 10.0,
+            title=f"Turned round, {segment.id} in the {chuck.name}, back end out",
+        )
+    )
+
+
+def _on_mandrel(
+    part: TurnedPart, targets: Targets, shop: Shop, found: list[Candidate], rejected: list[Rejected]
+) -> None:
+    holes = [h for h in part.holes if h.kind is HoleKind.TAP and h.end is End.FRONT and h.thread is not None]
+    if not holes:
+        return
+    thread = holes[0].thread
+    assert thread is not None
+    what = f"turned round on a {thread.thread.name} mandrel"
+    pick = owned.mandrel_for(shop.tooling, thread.thread)
+    if pick.tool is None:
+        rejected.append(Rejected(what=what, why=pick.consequence))
+        return
+    chuck = chuck_for(shop.lathe, pick.tool.body)
+    if chuck is None:
+        rejected.append(Rejected(what=what, why=f"no chuck takes the mandrel's {pick.tool.body:.2f} mm"))
+        return
+    found.append(
+        Candidate(
+            holding=Holding(
+                kind=HoldingKind.MANDREL,
+                name=pick.tool.name,
+                on=holes[0].id,
+                grip=pick.tool.length,
+                stick_out=targets.parted,
+                diameter=pick.tool.body,
+                runout=0.03,
+                max_rpm=chuck.max_rpm,
+                body_diameter=chuck.body_diameter,
+            ),
+            grip_from=0.0,
+            grip_to=min(pick.tool.length, targets.length),
+            cost=3.0,
+            title=f"Turned round on the {pick.tool.name}, back end out",
+        )
+    )
+
+
+def in_vice(
+    part: TurnedPart, targets: Targets, mill: Mill, shop: Shop, knurled: frozenset[str]
+) -> list[Candidate]:
+    """The part lying in the vice for a cross hole, gripped on its longest plain cylinder."""
+    if mill.vice is None:
+        return []
+    found = []
+    for segment in part.segments:
+        front, back = targets.span(part, segment.id)
+        diameter = targets.diameter(segment.id)
+        if segment.kind is not SegmentKind.TURN or back - front < SHORT_GRIP or diameter > mill.vice.opening:
+            continue
+        crush = 20.0 if segment.id in knurled else 0.0
+        found.append(
+            Candidate(
+                holding=Holding(
+                    kind=HoldingKind.VICE,
+                    name=mill.vice.name,
+                    on=segment.id,
+                    grip=back - front,
+                    stick_out=0.0,
+                    diameter=diameter,
+                    runout=0.0,
+                    max_rpm=1e9,
+                    shim=True,
+                ),
+                grip_from=front,
+                grip_to=back,
+                cost=crush - (back - front) / 100.0,
+                title=f"Lying in the {mill.vice.name}, held on the {segment.id}"
+                + ("" if mill.vice.v_groove else ", a V-block behind it"),
+            )
+        )
+    return sorted(found, key=lambda c: c.cost)

@@ -1,0 +1,40 @@
+"""What to lay out before starting, in the order of reach."""
+
+from jobsheets.planner.operation import Kit, Operation
+from jobsheets.shop.shop import Shop
+
+GROUPS = (
+    "turning tool",
+    "grooving tool",
+    "boring bar",
+    "knurling tool",
+    "parting blade",
+    "centre drill",
+    "twist drill",
+    "reamer",
+    "countersink",
+    "tap",
+    "die",
+    "bench tool",
+)
+
+
+def kit(shop: Shop, operations: tuple[Operation, ...]) -> tuple[Kit, ...]:
+    """Cutting tools and gauges with the operations that use them, each once, first used first."""
+    tools: dict[tuple[str, str], list[int]] = {}
+    notes: dict[tuple[str, str], str] = {}
+    for op in operations:
+        key = (op.cutter.group, op.cutter.name)
+        tools.setdefault(key, []).append(op.number)
+        if op.cutter.consequence:
+            notes[key] = op.cutter.consequence
+    gauges: dict[str, list[int]] = {}
+    for op in operations:
+        for hold in op.holds:
+            gauges.setdefault(hold.gauge, []).append(op.number)
+    listed = [
+        Kit(group=g, name=n, used_by=tuple(used), note=notes.get((g, n), ""))
+        for (g, n), used in tools.items()
+    ]
+    measuring = [Kit(group="gauge", name=n, used_by=tuple(dict.fromkeys(used))) for n, used in gauges.items()]
+    return (*sorted(listed, key=lambda k: GROUPS.index(k.group)), *measuring)

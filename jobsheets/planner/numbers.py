@@ -1,0 +1,216 @@
+"""Speeds, feeds and depths of cut as this lathe can run them, each with the limit that ruled.
+
+A book value is taken at its median and only ever lowered from there: by the overhang of the work, the depth of a hole,
+the limits of chuck or collet, and the speeds that exist.
+"""
+
+from math import inf
+
+from jobsheets.cutting import deflection, force, speeds
+from jobsheets.figure import Figure, Input, Spread
+from jobsheets.planner.cutting_choice import FeedChoice, SpeedChoice, feed_choice, specific, speed_choice
+from jobsheets.planner.job_view import JobView
+from jobsheets.planner.operation import Cutter, HoldingKind, Setup
+from jobsheets.planner.setting import down
+from jobsheets.shop.machines import Lathe, Mill
+from jobsheets.shop.speeds import at_or_below
+from jobsheets.standards.materials import Material
+
+ROUGH_ERROR = 0.05  # mm on the diameter; a roughing cut may push the work away by this much (common practice)
+LEAST_SHARE = 0.5  # overhanging work is run at no less than this share of the book speed (common practice)
+SOFT = ("brass", "aluminium", "plastic")
+SOFT_SHARE = 1.5  # soft metals are roughed half as deep again (shop handouts: 0.05 in against 0.03 in)
+
+
+def overhang(job: JobView, setup: Setup) -> float:
+    """Length out of the jaws over diameter held."""
+    held = setup.holding
+    return held.stick_out / held.diameter if held.diameter > 0.0 else 0.0
+
+
+def overhang_share(job: JobView, setup: Setup) -> float:
+    """Share of speed and depth left to work that stands far out: 1 up to the free ratio, falling beyond."""
+    house, ratio = job.house, overhang(job, setup)
+    if ratio <= house.free_stick_out or setup.live_centre:
+        return 1.0
+    span = max(house.most_stick_out - house.free_stick_out, 1e-9)
+    return max(LEAST_SHARE, 1.0 - (1.0 - LEAST_SHARE) * (ratio - house.free_stick_out) / span)
+
+
+def spindle(
+    job: JobView, setup: Setup, operation: str, diameter: float, tool: str, *, depth: float = 0.0
+) -> Figure:
+    """Spindle speed for an operation on the lathe.
+
+    Args:
+        job: part and shop.
+        setup: limits of the holding.
+        operation: name in the table of cutting operations.
+        diameter: in the cut, mm.
+        tool: tool material.
+        depth: of a drilled hole, mm; deep holes are run slower.
+    """
+    choice = speed_choice(job.material, operation, tool, depth / diameter if depth else 0.0)
+    share = overhang_share(job, setup)
+    limits: list[tuple[float, str]] = []
+    if setup.holding.kind is not HoldingKind.VICE and setup.holding.max_rpm < inf:
+        limits.append((setup.holding.max_rpm, f"limit of the {setup.holding.name}"))
+    extra = () if share >= 1.0 else (Input(name="overhang, share of speed", value=share),)
+    return _speed_figure(job.lathe, choice, operation, diameter, share, limits, extra)
+
+
+def mill_spindle(job: JobView, mill: Mill, operation: str, diameter: float, tool: str) -> Figure:
+    """Spindle speed for an operation on the mill or drill press."""
+    choice = speed_choice(job.material, operation, tool, 0.0)
+    return _speed_figure(mill, choice, operation, diameter, 1.0, [], ())
+
+
+def _speed_figure(
+    machine: Lathe | Mill,
+    choice: SpeedChoice,
+    operation: str,
+    diameter: float,
+    share: float,
+    limits: list[tuple[float, str]],
+    extra: tuple[Input, ...],
+) -> Figure:
+    inputs = [Input(name="d", value=diameter, unit="mm")]
+    if choice.speed is None:
+        slowest = at_or_below(machine, 1.0)
+        return Figure(
+            id="speed",
+            name="spindle speed",
+            value=slowest.rpm,
+            unit="rev/min",
+            formula="slowest speed of the machine",
+            inputs=tuple(inputs),
+            ruled_by="no published figure found: slowest speed, feel the cut",
+            source="no published figure found",
+            changes="the maker's own proven value",
+        )
+    speed = choice.speed * share
+    wanted = speeds.spindle_speed(speed, diameter)
+    lowest, ruled = min([(wanted, "cutting speed"), *limits])
+    chosen = at_or_below(machine, lowest)
+    if chosen.too_fast:
+        ruled = "slowest speed of the machine is faster than wanted"
+    elif chosen.ruled_by.startswith("fastest"):
+        ruled = chosen.ruled_by
+    return Figure(
+        id="speed",
+        name="spindle speed",
+        value=chosen.rpm,
+        unit="rev/min",
+        formula="n = 1000 v / (π d)",
+        inputs=(
+            Input(name="v", value=speed, unit="m/min"),
+            *inputs,
+            *choice.inputs,
+            *extra,
+            Input(name="position", value=chosen.position),
+        ),
+        wanted=lowest,
+        ruled_by=ruled,
+        source=choice.source,
+        spread=choice.spread,
+        changes="carbide for HSS, another diameter, or a proven speed of your own",
+    )
+
+
+def feed(job: JobView, operation: str, cutter: Cutter, *, depth: float = 0.0) -> Figure:
+    """Feed per turn: a power feed of the lathe at or below the book's middle, or that value by hand."""
+    choice: FeedChoice = feed_choice(job.material, operation, cutter.diameter or cutter.width, depth)
+    wanted = choice.feed
+    along = operation in ("turn rough", "turn finish", "bore")
+    slower = [f for f in job.lathe.power_feeds if f <= wanted + 1e-9] if along else []
+    value = max(slower) if slower else wanted
+    return Figure(
+        id="feed",
+        name="feed",
+        value=value,
+        unit="mm/rev",
+        formula="power feed at or below the wanted one"
+        if slower
+        else "by hand, at the pace that makes this feed",
+        inputs=(
+            Input(name="wanted", value=wanted, unit="mm/rev"),
+            *choice.inputs,
+            Input(name="by", value="power" if slower else "hand"),
+        ),
+        wanted=wanted,
+        ruled_by="power feeds of the lathe" if slower else "book value",
+        source=choice.source,
+        spread=choice.spread,
+        changes="a finer feed for finish, a coarser one only if the chip stays quiet",
+    )
+
+
+def depth(job: JobView, setup: Setup, diameter: float, operation: str, *, at: float | None = None) -> Figure:
+    """Deepest roughing cut on the radius: rigidity, deflection and power, whichever comes first.
+
+    Args:
+        job: part and shop.
+        setup: how far the work stands out.
+        diameter: before the cut, mm.
+        operation: "face", "turn rough" or "bore".
+        at: distance of the cut from the jaws, mm; the whole stick-out where it is not told.
+    """
+    kc11, mc, source = specific(job.material)
+    per_turn = max(feed(job, "turn rough", Cutter(name="", group="")).value, 0.02)
+    unit = force.specific_force(kc11, mc, per_turn) * per_turn  # N for each mm of depth
+    candidates = [
+        (_rigid(job, operation) * overhang_share(job, setup), "rigidity of the lathe (house rule)"),
+        (_power(job, unit, per_turn, diameter), "power of the motor"),
+    ]
+    lever = setup.holding.stick_out if at is None else at
+    if operation == "turn rough" and lever > 0.0 and job.material.modulus and not setup.live_centre:
+        candidates.append((_bends(unit, lever, job.material.modulus, diameter), "bending of the work"))
+    wanted, ruled = min(candidates)
+    dial = job.lengthwise if operation == "face" else job.cross
+    value = max(down(dial, wanted), dial.step)
+    return Figure(
+        id="depth_of_cut",
+        name="deepest roughing cut, on the radius",
+        value=value,
+        unit="mm",
+        formula="least of: rigidity share; 60 P E / (v f kc W); 3 E I δ / (0.4 kc f L³)",
+        inputs=(
+            Input(name="kc1.1", value=kc11, unit="N/mm²"),
+            Input(name="f", value=per_turn, unit="mm/rev"),
+            Input(name="L", value=lever, unit="mm"),
+            Input(name="d", value=diameter, unit="mm"),
+            *(Input(name=name, value=v, unit="mm") for v, name in candidates),
+        ),
+        wanted=wanted,
+        ruled_by=ruled,
+        source=source,
+        changes="less stick-out, the live centre, a smaller feed",
+    )
+
+
+def _rigid(job: JobView, operation: str) -> float:
+    share = SOFT_SHARE if job.material.family in SOFT else 1.0
+    return job.house.most_depth * job.lathe.rigidity * share * (0.5 if operation == "bore" else 1.0)
+
+
+def _power(job: JobView, unit: float, per_turn: float, diameter: float) -> float:
+    choice = speed_choice(job.material, "turn rough", "HSS", 0.0)
+    speed = choice.speed if choice.speed is not None else 20.0
+    return force.depth_for_motor(job.lathe.power, job.lathe.efficiency, speed, per_turn, unit / per_turn)
+
+
+def _bends(unit: float, lever: float, modulus: float, diameter: float) -> float:
+    """Depth at which the radial force bends the work by half the roughing error."""
+    moment = deflection.second_moment(diameter)
+    a_newton = deflection.cantilever(force.passive_force(unit), lever, modulus, moment)
+    return (ROUGH_ERROR / 2.0) / a_newton if a_newton > 0.0 else inf
+
+
+def specific_of(material: Material) -> float:
+    """Specific force of a 0.1 mm chip, N/mm2."""
+    kc11, mc, _ = specific(material)
+    return force.specific_force(kc11, mc, 0.1)
+
+
+def spread_of(low: float, median: float, high: float, unit: str, sources: tuple[str, ...]) -> Spread:
+    return Spread(low=low, median=median, high=high, unit=unit, count=len(sources), sources=sources)

@@ -1,0 +1,129 @@
+"""Outside segments of one setup, as roughing, finishing, grooving and threading operations with their needs."""
+
+from jobsheets.part.turned import End, Segment, SegmentKind
+from jobsheets.planner import threading, turning
+from jobsheets.planner.blanks import blank_size
+from jobsheets.planner.job_view import JobView
+from jobsheets.planner.operation import Motion, Need, Operation, Setup
+
+ROUGH_FIRST = "stress and heat move the work: everything is roughed before anything is finished"
+
+
+def operations(job: JobView, setup: Setup, ids: frozenset[str], holes: list[Operation]) -> list[Operation]:
+    """Operations on the segments named, largest diameter first in roughing.
+
+    Args:
+        job: part and shop.
+        setup: where.
+        ids: segments cut in this setup.
+        holes: operations on the axis in the same setup; drilling counts as roughing.
+    """
+    mine = [s for s in job.part.segments if s.id in ids and not s.as_stock]
+    from_chuck = sorted(mine, key=lambda s: _distance(job, setup, s), reverse=True)
+    grooved = [s for s in from_chuck if _plunged(job, s)]
+    lathe_turned = [s for s in from_chuck if s not in grooved]
+    knurled = {k.segment: k.id for k in job.part.knurls} if setup.out is End.FRONT else {}
+    roughs: list[Operation] = []
+    starts: dict[str, float] = {}
+    standing = job.targets.rod
+    before: tuple[Need, ...] = ()
+    for segment in lathe_turned:
+        stiff = tuple(
+            Need(fact=f"{k} knurled", because="the force of the roll bends or pushes away a slim neighbour")
+            for s, k in knurled.items()
+            if s != segment.id and _stands_before(job, segment, s)
+        )
+        op = turning.rough(job, setup, segment, standing, (*before, *stiff, *_turned_back(setup)))
+        if op is not None:
+            roughs.append(op)
+            standing = op.rows[-1].diameter or standing
+            before = (
+                Need(fact=f"{segment.id} roughed", because="the largest diameter first keeps the work stiff"),
+            )
+        elif stiff:
+            before = (*before, *stiff)
+        starts[segment.id] = standing
+    roughed = tuple(Need(fact=f, because=ROUGH_FIRST) for op in roughs for f in op.makes)
+    drilled = tuple(
+        Need(fact=f, because=ROUGH_FIRST) for op in holes if op.motion is Motion.DRILL for f in op.makes
+    )
+    result = list(roughs)
+    for segment in lathe_turned:
+        own = (
+            (Need(fact=f"{segment.id} roughed", because=ROUGH_FIRST),)
+            if any(f"{segment.id} roughed" in op.makes for op in roughs)
+            else ()
+        )
+        ready = own if segment.id in knurled else (*roughed, *drilled, *_stiff_for(job, segment, knurled))
+        size = blank_size(segment)
+        result.append(
+            turning.finish(job, setup, segment, starts[segment.id], (*ready, *_turned_back(setup)), size)
+        )
+    for segment in grooved:
+        neighbours = tuple(
+            Need(
+                fact=f"{s.id} finished",
+                because="a groove weakens the work, so its neighbours are finished first",
+            )
+            for s in lathe_turned
+            if s.id not in {g.id for g in grooved}
+        )
+        result.append(turning.groove(job, setup, segment, (*neighbours, *_turned_back(setup))))
+    result += _threads(job, setup, mine, grooved)
+    return result
+
+
+def _stiff_for(job: JobView, segment: Segment, knurled: dict[str, str]) -> tuple[Need, ...]:
+    return tuple(
+        Need(fact=f"{k} knurled", because="the force of the roll bends or pushes away a slim neighbour")
+        for s, k in knurled.items()
+        if _stands_before(job, segment, s)
+    )
+
+
+def _stands_before(job: JobView, segment: Segment, other: str) -> bool:
+    """Whether `segment` lies nearer to the free end than `other`, so that the roll would bend it."""
+    ids = [s.id for s in job.part.segments]
+    return ids.index(segment.id) < ids.index(other)
+
+
+def _turned_back(setup: Setup) -> tuple[Need, ...]:
+    if setup.out is End.FRONT:
+        return (Need(fact="held by the bar", because="one setting keeps every diameter true to every other"),)
+    return (Need(fact="back faced", because="every length counts from the faced end"),)
+
+
+def _distance(job: JobView, setup: Setup, segment: Segment) -> float:
+    front, back = job.targets.span(job.part, segment.id)
+    return front if setup.out is End.FRONT else -back
+
+
+def _plunged(job: JobView, segment: Segment) -> bool:
+    i = job.part.segments.index(segment)
+    before = [s.diameter.nominal for s in job.part.segments[:i]]
+    after = [s.diameter.nominal for s in job.part.segments[i + 1 :]]
+    hidden = bool(before) and bool(after) and segment.diameter.nominal < min(max(before), max(after)) - 1e-9
+    return segment.kind is SegmentKind.GROOVE or hidden
+
+
+def _threads(job: JobView, setup: Setup, mine: list[Segment], grooved: list[Segment]) -> list[Operation]:
+    result = []
+    for segment in mine:
+        if segment.kind is not SegmentKind.THREAD or segment.thread is None:
+            continue
+        ready = [
+            Need(fact=f"{g.id} finished", because="the relief groove gives the die room to run out")
+            for g in grooved
+        ]
+        for which, form in ((End.FRONT, segment.front), (End.BACK, segment.back)):
+            if form is not None and which is setup.out:
+                ready.append(
+                    Need(
+                        fact=f"{segment.id} {which} edge",
+                        because="the chamfer below the minor diameter starts the die square",
+                    )
+                )
+        size = blank_size(segment)
+        assert size is not None
+        result.append(threading.die(job, setup, segment, size, (*ready, *_turned_back(setup))))
+    return result

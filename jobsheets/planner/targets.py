@@ -1,0 +1,140 @@
+"""The sizes the plan really aims at: each part size moved to a line of the dial that makes it.
+
+Shoulders are settled one after the other from the front, so that the rounding of one never pushes the next
+length out of its limits.
+"""
+
+from dataclasses import dataclass, replace
+
+from jobsheets.part.size import Size
+from jobsheets.part.turned import Segment, SegmentKind, TurnedPart
+from jobsheets.planner.setting import Setting, diameter, inside, up
+from jobsheets.shop.machines import Dial, Lathe
+from jobsheets.shop.shop import HouseRules
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unreachable:
+    """A size that no line of the dial makes."""
+
+    feature: str
+    what: str  # "diameter" or "length"
+    size: Size
+    dial: Dial
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Targets:
+    """Planned sizes, mm, part coordinates."""
+
+    rod: float  # diameter the cross slide counts from
+    z_dial: Dial
+    shoulders: tuple[
+        float, ...
+    ]  # z of each segment's back, on a line of the dial counted from the front face
+    diameters: dict[str, Setting]  # segment id -> setting from the rod
+    parted: float  # z of the parted face
+    faced: Setting  # travel from the parted face to the finished back
+    unreachable: tuple[Unreachable, ...]
+
+    def diameter(self, segment: str) -> float:
+        return self.rod - 2.0 * self.diameters[segment].travel
+
+    def span(self, part: TurnedPart, segment: str) -> tuple[float, float]:
+        """Planned z of the front and back of a segment, mm."""
+        index = next(i for i, s in enumerate(part.segments) if s.id == segment)
+        return (self.shoulders[index - 1] if index else 0.0), self.shoulders[index]
+
+    @property
+    def length(self) -> float:
+        return self.shoulders[-1]
+
+
+def lengthwise_dial(part: TurnedPart, lathe: Lathe) -> Dial:
+    """The axis that sets lengths: the carriage where its lines are fine enough, else the top slide.
+
+    Fine enough is two lines within the narrowest length limits; a readout is always preferred.
+    """
+    narrowest = min(s.length.width for s in part.segments)
+    if (
+        lathe.top_slide is None
+        or lathe.carriage.readout is not None
+        or lathe.carriage.step * 2.0 <= narrowest
+    ):
+        return lathe.carriage
+    longest = part.length
+    return lathe.top_slide if lathe.top_slide.travel >= longest else lathe.carriage
+
+
+def settle(part: TurnedPart, lathe: Lathe, house: HouseRules, blanks: dict[str, Size]) -> Targets:
+    """Targets of every outside size.
+
+    Args:
+        part: the part.
+        lathe: its dials.
+        house: allowance on the parted face.
+        blanks: size to turn instead of the finished one, for segments that are threaded by die.
+    """
+    dial = lengthwise_dial(part, lathe)
+    missed: list[Unreachable] = []
+    diameters: dict[str, Setting] = {}
+    for segment in part.segments:
+        size = blanks.get(segment.id, segment.diameter)
+        setting = (
+            Setting(travel=0.0, steps=0.0)
+            if segment.as_stock
+            else diameter(lathe.cross, part.rod.nominal, size)
+        )
+        if setting is None:
+            missed.append(Unreachable(feature=segment.id, what="diameter", size=size, dial=lathe.cross))
+            setting = Setting(travel=(part.rod.nominal - size.aim) / 2.0, steps=0.0)
+        diameters[segment.id] = setting
+    shoulders = _shoulders(part, dial, missed)
+    nominal_back = shoulders[-1]
+    parted = up(dial, nominal_back + house.part_off_allowance)
+    faced, back = _faced(part, dial, shoulders, parted, missed)
+    return Targets(
+        rod=part.rod.nominal,
+        z_dial=dial,
+        shoulders=(*shoulders[:-1], back),
+        diameters=diameters,
+        parted=parted,
+        faced=faced,
+        unreachable=tuple(missed),
+    )
+
+
+def _shoulders(part: TurnedPart, dial: Dial, missed: list[Unreachable]) -> list[float]:
+    at, wish, result = 0.0, 0.0, []
+    for segment in part.segments:
+        wish += segment.length.nominal
+        aim = min(max(wish, at + segment.length.low), at + segment.length.high)
+        setting = inside(at + segment.length.low, at + segment.length.high, aim, dial.step)
+        if setting is None:
+            missed.append(Unreachable(feature=segment.id, what="length", size=segment.length, dial=dial))
+        at = setting.travel if setting is not None else aim
+        result.append(at)
+    return result
+
+
+def _faced(
+    part: TurnedPart, dial: Dial, shoulders: list[float], parted: float, missed: list[Unreachable]
+) -> tuple[Setting, float]:
+    """Facing of the parted end, counted from that end; it settles the last length."""
+    last = part.segments[-1]
+    before = shoulders[-2] if len(shoulders) > 1 else 0.0
+    low, high = before + last.length.low, before + last.length.high
+    if part.overall is not None:
+        low, high = max(low, part.overall.low), min(high, part.overall.high)
+    aim = min(max(shoulders[-1], low), high)
+    setting = inside(parted - high, parted - low, parted - aim, dial.step) if low <= high else None
+    if setting is None:
+        size = replace(last.length, low=min(low, high), high=max(low, high))
+        missed.append(Unreachable(feature=last.id, what="length", size=size, dial=dial))
+        setting = Setting(travel=parted - aim, steps=0.0)
+    return setting, parted - setting.travel
+
+
+def turned(part: TurnedPart) -> tuple[Segment, ...]:
+    """Segments that are cut from the bar by turning, not by a grooving tool."""
+    return tuple(s for s in part.segments if s.kind is not SegmentKind.GROOVE and not s.as_stock)
