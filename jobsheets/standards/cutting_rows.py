@@ -7,7 +7,6 @@ Scope    no row, no number: where nothing was found the answer is `NoData`, neve
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from statistics import median
 
 NOT_FOUND = "no published figure found"
 
@@ -110,7 +109,7 @@ def combine(
         tool=tool,
         unit=unit,
         low=min(row.low for row in rows),
-        median=median(row.typical for row in rows),
+        median=_median([row.typical for row in rows]),
         high=max(row.high for row in rows),
         rows=tuple(rows),
         excluded=tuple(excluded),
@@ -132,3 +131,10 @@ def derate(base: PublishedRange, operation: str, rule: dict[str, str]) -> Publis
         basis_seen=rule["seen"],
         note="; ".join(filter(None, (rule["why"], base.note))),
     )
+
+
+def _median(values: list[float]) -> float:
+    """Middle value; the statistics module of Python would cost every cold start its import."""
+    ordered = sorted(values)
+    half = len(ordered) // 2
+    return ordered[half] if len(ordered) % 2 else (ordered[half - 1] + ordered[half]) / 2.0
