@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from jobsheets.standards import tables
-
-MM_PER_INCH = 25.4
+from jobsheets.standards.scale import in_mm, scale
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,17 +72,16 @@ def _all() -> tuple[StandardCentreDrill, ...]:
 
 
 def _drill(row: dict[str, str]) -> StandardCentreDrill:
-    scale = MM_PER_INCH if row["unit"] == "in" else 1.0
     work = None
     if row["work_from"]:
-        work = (scale * float(row["work_from"]), scale * float(row["work_to"] or "inf"))
+        work = (in_mm(row, "work_from"), scale(row) * float(row["work_to"] or "inf"))
     return StandardCentreDrill(
         name=row["name"],
-        pilot=scale * float(row["pilot"]),
-        body=scale * float(row["body"]),
-        pilot_length=scale * float(row["pilot_length"]),
+        pilot=in_mm(row, "pilot"),
+        body=in_mm(row, "body"),
+        pilot_length=in_mm(row, "pilot_length"),
         work=work,
-        mouth=scale * float(row["mouth"]) if row["mouth"] else None,
+        mouth=in_mm(row, "mouth") if row["mouth"] else None,
         source=row["source"],
         seen=row["seen"],
     )

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from functools import cache
 
 from jobsheets.standards import fits, tables
+from jobsheets.standards.scale import in_mm
 from jobsheets.standards.screw_names import closest, major, plain
 
-MM_PER_INCH = 25.4
 FITS = {"close": "fine", "normal": "medium", "loose": "coarse"}  # our word: the word of ISO 273
 HAIR = 0.005  # mm: screw sizes differ by far more
 
@@ -86,10 +86,8 @@ def _all() -> tuple[ClearanceHole, ...]:
 
 
 def _hole(row: dict[str, str]) -> ClearanceHole:
-    scale = MM_PER_INCH if row["unit"] == "in" else 1.0
-    least = scale * float(row["hole_min"])
-    printed = row["hole_max"]
-    most = scale * float(printed) if printed else least + fits.limits(row["tolerance"], least).upper
+    least = in_mm(row, "hole_min")
+    most = in_mm(row, "hole_max") if row["hole_max"] else least + fits.limits(row["tolerance"], least).upper
     return ClearanceHole(
         standard=row["standard"],
         screw=row["screw"],

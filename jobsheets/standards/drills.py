@@ -12,11 +12,11 @@ from typing import TYPE_CHECKING
 
 from jobsheets.fields import nearest as nearest_names
 from jobsheets.standards import tables
+from jobsheets.standards.scale import in_mm
 
 if TYPE_CHECKING:
     from jobsheets.units import Drill
 
-MM_PER_INCH = 25.4
 SERIES = ("number", "letter", "fraction", "metric", "metric fine", "metric preferred")
 
 
@@ -45,7 +45,7 @@ def series(name: str) -> tuple[DrillSize, ...]:
     if name not in SERIES:
         raise ValueError(f"{name!r} is not a series of drills; want one of {', '.join(SERIES)}")
     return tuple(
-        DrillSize(name=row["name"], mm=_mm(row), series=name, source=row["source"])
+        DrillSize(name=row["name"], mm=in_mm(row, "size"), series=name, source=row["source"])
         for row in tables.load("drills", key=("series", "name"), ascending=("series", "size"))
         if row["series"] == name
     )
@@ -111,10 +111,6 @@ def nearest(mm: float) -> DrillSize:
 def everything() -> tuple[DrillSize, ...]:
     """Every drill of every series, smallest first; a size sold in several series comes in each."""
     return tuple(sorted((drill for name in SERIES for drill in series(name)), key=lambda drill: drill.mm))
-
-
-def _mm(row: dict[str, str]) -> float:
-    return float(row["size"]) * (MM_PER_INCH if row["unit"] == "in" else 1.0)
 
 
 def _plain(label: str) -> str:

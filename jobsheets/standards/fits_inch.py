@@ -9,8 +9,8 @@ Scope    sizes up to 1.97 in. No class is computed: LN1, RC9 and FN1 follow no f
 from jobsheets.fields import nearest
 from jobsheets.standards import tables
 from jobsheets.standards.fits import Deviations, Fit
+from jobsheets.standards.scale import MM_PER_INCH
 
-MM_PER_INCH = 25.4
 MM_PER_THOU = 0.0254
 
 

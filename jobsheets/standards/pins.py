@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from jobsheets.standards import tables
-
-MM_PER_INCH = 25.4
+from jobsheets.standards.scale import in_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,9 +114,9 @@ def _pins() -> tuple[Pin, ...]:
             kind=row["kind"],
             size=row["size"],
             series=row["series"],
-            nominal=_mm(row, "nominal"),
-            least=_mm(row, "pin_min"),
-            most=_mm(row, "pin_max"),
+            nominal=in_mm(row, "nominal"),
+            least=in_mm(row, "pin_min"),
+            most=in_mm(row, "pin_max"),
             source=row["source"],
             seen=row["seen"],
         )
@@ -135,16 +134,12 @@ def _holes() -> tuple[PinHole, ...]:
             standard=row["standard"],
             kind=row["kind"],
             size=row["size"],
-            nominal=_mm(row, "nominal"),
-            least=_mm(row, "hole_min"),
-            most=_mm(row, "hole_max"),
+            nominal=in_mm(row, "nominal"),
+            least=in_mm(row, "hole_min"),
+            most=in_mm(row, "hole_max"),
             note=row["note"],
             source=row["source"],
             seen=row["seen"],
         )
         for row in rows
     )
-
-
-def _mm(row: dict[str, str], column: str) -> float:
-    return float(row[column]) * (MM_PER_INCH if row["unit"] == "in" else 1.0)

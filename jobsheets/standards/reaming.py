@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from math import ceil
 
 from jobsheets.standards import fits, tables
+from jobsheets.standards.scale import MM_PER_INCH, in_mm, scale
 
-MM_PER_INCH = 25.4
 UPPER_SHARE = 0.15  # of the hole's tolerance, kept below its upper limit
 BAND_SHARE = 0.35  # of the hole's tolerance, given to the making of the reamer
 REAMER_KINDS = ("nominal", "under", "over")
@@ -65,7 +65,7 @@ def sold(kind: str) -> tuple[ReamerSize, ...]:
         ReamerSize(
             name=row["name"],
             kind=kind,
-            mm=_scale(row) * float(row["size"]),
+            mm=in_mm(row, "size"),
             source=row["source"],
             seen=row["seen"],
         )
@@ -112,10 +112,9 @@ def inch_reamer_limits(nominal: float) -> Limits:
         ASME B94.2, from memory; another page gives other bands, so measure the reamer.
     """
     row = _row("reamer tolerance", nominal)
-    scale = _scale(row)
     return Limits(
-        least=nominal + scale * float(row["low"]),
-        most=nominal + scale * float(row["high"]),
+        least=nominal + in_mm(row, "low"),
+        most=nominal + in_mm(row, "high"),
         source=row["source"],
         seen=row["seen"],
     )
@@ -156,10 +155,9 @@ def drilled_hole(drill: float) -> Limits:
         AND10387, aeronautical design standard for drilled holes.
     """
     row = _row("drilled hole", drill)
-    scale = _scale(row)
     return Limits(
-        least=drill + scale * float(row["low"]),
-        most=drill + scale * float(row["high"]),
+        least=drill + in_mm(row, "low"),
+        most=drill + in_mm(row, "high"),
         source=row["source"],
         seen=row["seen"],
     )
@@ -190,14 +188,10 @@ def _round_up(value: float) -> float:
     return ceil(round(value * 1000.0, 6)) / 1000.0
 
 
-def _scale(row: dict[str, str]) -> float:
-    return MM_PER_INCH if row["unit"] == "in" else 1.0
-
-
 def _row(kind: str, size: float) -> dict[str, str]:
     rows = [row for row in tables.load("reaming", key=("kind", "over")) if row["kind"] == kind]
     for row in rows:
-        if float(row["over"]) < round(size / _scale(row), 6) <= float(row["up_to"]):
+        if float(row["over"]) < round(size / scale(row), 6) <= float(row["up_to"]):
             return row
     unit = rows[0]["unit"]
     raise ValueError(

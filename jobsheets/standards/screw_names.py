@@ -2,7 +2,8 @@
 
 from fractions import Fraction
 
-MM_PER_INCH = 25.4
+from jobsheets.standards.scale import MM_PER_INCH
+
 NUMBER_ZERO = 0.060  # in; ASME B1.1: a number screw is 0.060 in plus 0.013 in a number
 NUMBER_STEP = 0.013
 

@@ -10,9 +10,8 @@ from functools import cache
 from math import radians, tan
 
 from jobsheets.standards import tables
+from jobsheets.standards.scale import in_mm
 from jobsheets.standards.screw_names import closest, plain
-
-MM_PER_INCH = 25.4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,13 +48,13 @@ def counterbore(screw: str) -> Counterbore:
     Source:
         ASME B18.3 appendix and DIN 974-1 row 1 (from memory); head sizes ISO 4762.
     """
-    row, scale = _find("counterbore", screw)
+    row = _find("counterbore", screw)
     return Counterbore(
         standard=row["standard"],
         screw=row["screw"],
-        head_diameter=scale * float(row["head_diameter"]),
-        head_height=scale * float(row["head_height"]),
-        bore=scale * float(row["bore"]),
+        head_diameter=in_mm(row, "head_diameter"),
+        head_height=in_mm(row, "head_height"),
+        bore=in_mm(row, "bore"),
         source=row["source"],
         seen=row["seen"],
     )
@@ -73,12 +72,12 @@ def countersunk_head(screw: str) -> CountersunkHead:
     Source:
         ASME B18.6.3 (82 degrees) and ISO 10642 (90 degrees; from memory). DIN 7991 heads are smaller.
     """
-    row, scale = _find("countersink", screw)
+    row = _find("countersink", screw)
     return CountersunkHead(
         standard=row["standard"],
         screw=row["screw"],
-        head_diameter=scale * float(row["head_diameter"]),
-        head_height=scale * float(row["head_height"]),
+        head_diameter=in_mm(row, "head_diameter"),
+        head_height=in_mm(row, "head_height"),
         angle=float(row["angle"]),
         source=row["source"],
         seen=row["seen"],
@@ -106,12 +105,12 @@ def cone_depth(mouth: float, hole: float, angle: float) -> float:
     return (mouth - hole) / (2.0 * tan(radians(angle) / 2.0))
 
 
-def _find(kind: str, screw: str) -> tuple[dict[str, str], float]:
+def _find(kind: str, screw: str) -> dict[str, str]:
     known = _by_screw(kind)
     row = known.get(plain(screw))
     if row is None:
         raise ValueError(f"no {kind} for a screw {screw!r}; want {closest(screw, tuple(known))}")
-    return row, MM_PER_INCH if row["unit"] == "in" else 1.0
+    return row
 
 
 @cache

@@ -12,8 +12,7 @@ from functools import cache
 from jobsheets.fields import nearest
 from jobsheets.standards import fits, tables
 from jobsheets.standards.materials import Material
-
-MM_PER_INCH = 25.4
+from jobsheets.standards.scale import in_mm, scale
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,8 +60,7 @@ def tolerance(standard: str, nominal: float) -> BarTolerance:
     """
     symbol = _standard(standard)["symbol"]
     rows = [row for row in _tolerances() if row["standard"] == standard]
-    scale = MM_PER_INCH if rows[0]["unit"] == "in" else 1.0
-    row = next((row for row in rows if _holds(row, round(nominal / scale, 6))), None)
+    row = next((row for row in rows if _holds(row, round(nominal / scale(row), 6))), None)
     if row is None:
         spans = ", ".join(f"{row['over']} to {row['up_to']}" for row in rows)
         raise ValueError(
@@ -71,7 +69,7 @@ def tolerance(standard: str, nominal: float) -> BarTolerance:
     if symbol:
         limits = fits.limits(symbol, nominal)
         return _tolerance(standard, limits.lower, limits.upper, row)
-    return _tolerance(standard, scale * float(row["lower"]), scale * float(row["upper"]), row)
+    return _tolerance(standard, in_mm(row, "lower"), in_mm(row, "upper"), row)
 
 
 @cache
@@ -128,7 +126,7 @@ def round_sizes(system: str) -> tuple[StockSize, ...]:
     return tuple(
         StockSize(
             name=row["name"],
-            mm=float(row["size"]) * (MM_PER_INCH if row["unit"] == "in" else 1.0),
+            mm=in_mm(row, "size"),
             source=row["source"],
             seen=row["seen"],
         )
