@@ -10,12 +10,10 @@ from itertools import groupby
 from jobsheets.part.size import Size
 from jobsheets.part.turned import Bottom, Edge, EdgeKind, End, Hole, HoleKind, Segment, TurnedPart
 from jobsheets.sheet import dimensioned
-from jobsheets.sheet.display import Drawing, Pattern, moved
+from jobsheets.sheet.display import Drawing, Pattern
 from jobsheets.sheet.drafting import DRILL_POINT, Label, System
 from jobsheets.sheet.shape import Across, Bore, Corner, Remark, Rolled, Shape, Step
 from jobsheets.sheet.view_numbers import Numbers
-
-__all__ = ["draw", "moved", "pattern"]
 
 SYSTEMS: dict[str, System] = {"in": "asme", "mm": "iso"}
 DRAWN_DEPTH = 0.6  # height of a thread as drawn, in pitches: a convention of the drawing, never a size to cut
