@@ -35,21 +35,18 @@ def die_blank(thread: Thread, limits: ThreadLimits) -> Blank:
         limits: of its external class.
 
     Raises:
-        ValueError: limits of a nut or of another thread.
+        ValueError: limits of a nut, or of another thread.
 
     Source:
         common practice, see the head of this module.
     """
-    if not limits.external or limits.thread != thread.name:
+    least, most = limits.major_min, limits.major_max
+    if most is None or not limits.external or limits.thread != thread.name:
         raise ValueError(
             f"want external limits of {thread.name}, got {limits.thread} {limits.tolerance_class}"
         )
     target = thread.major - UNDER_TARGET * thread.pitch
     smallest = thread.major - UNDER_MOST * thread.pitch
-    least, most = limits.major_min, limits.major_max
-    if least is None or most is None:
-        rule = "10 % of the pitch under nominal (common practice); the thread has no published limits"
-        return Blank(target=target, smallest=smallest, largest=target, ruled_by=rule, source=SOURCE)
     if least < target <= most:
         rule = "10 % of the pitch under nominal (common practice)"
         return Blank(

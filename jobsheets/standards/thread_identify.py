@@ -135,11 +135,9 @@ def _pitch(
 
 
 def _major(thread: Thread) -> tuple[float, float]:
-    """Major limits of the usual class, mm; where none are published, down to a fifth of the pitch under."""
+    """Major limits of the usual class, mm."""
     found = limits(thread, default_class(thread, external=True))
-    if found.major_min is None or found.major_max is None:
-        return thread.major - 0.2 * thread.pitch, thread.major
-    return found.major_min, found.major_max
+    return found.major_min, thread.major if found.major_max is None else found.major_max
 
 
 def _outside(thread: Thread, major: float) -> float:

@@ -8,7 +8,7 @@ Scope    parallel threads at their worst sizes in the class (thinnest screw, wid
 from dataclasses import dataclass
 from math import pi, radians, tan
 
-from jobsheets.standards.thread_form import minor_diameter, pitch_diameter, root_diameter
+from jobsheets.standards.thread_form import pitch_diameter, root_diameter
 from jobsheets.standards.thread_values import Thread, ThreadLimits
 
 SHEAR_SHARE = 3.0**-0.5  # shear strength of a ductile metal as a share of its tensile strength (von Mises)
@@ -22,7 +22,6 @@ class WorstSizes:
     screw_pitch_min: float
     nut_pitch_max: float
     minor_max: float  # of the nut
-    basis: str  # "limits", or "basic" where no limits are published
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +57,7 @@ def stress_area(thread: Thread) -> float:
 
 
 def worst_sizes(thread: Thread, screw: ThreadLimits, nut: ThreadLimits) -> WorstSizes:
-    """Sizes of the weakest screw and nut of two classes; basic sizes where the standard has no limits.
+    """Sizes of the weakest screw and nut of two classes.
 
     Raises:
         ValueError: limits of another thread, or screw and nut changed over.
@@ -68,19 +67,12 @@ def worst_sizes(thread: Thread, screw: ThreadLimits, nut: ThreadLimits) -> Worst
             f"want limits of a screw and of a nut for {thread.name}, got {screw.thread} "
             f"{screw.tolerance_class} and {nut.thread} {nut.tolerance_class}"
         )
-    mean = pitch_diameter(thread)
-    known = screw.major_min is not None and nut.minor_max is not None
     return WorstSizes(
-        major_min=_or(screw.major_min, thread.major),
-        screw_pitch_min=_or(screw.pitch_min, mean),
-        nut_pitch_max=_or(nut.pitch_max, mean),
-        minor_max=_or(nut.minor_max, minor_diameter(thread)),
-        basis="limits" if known else "basic",
+        major_min=screw.major_min,
+        screw_pitch_min=screw.pitch_min,
+        nut_pitch_max=nut.pitch_max,
+        minor_max=nut.minor_max,
     )
-
-
-def _or(limit: float | None, basic: float) -> float:
-    return basic if limit is None else limit
 
 
 def shear_areas(thread: Thread, sizes: WorstSizes, length: float) -> ShearAreas:

@@ -27,18 +27,18 @@ class Thread:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ThreadLimits:
-    """Limits of size of one class, mm; None where the standard sets none."""
+    """Limits of size of one class, mm; None where no standard sets one."""
 
     thread: str
     tolerance_class: str
     external: bool
     allowance: float  # between basic size and the largest screw or the smallest nut
-    major_max: float | None
-    major_min: float | None
-    pitch_max: float | None
-    pitch_min: float | None
-    minor_max: float | None  # external: of a flat root
-    minor_min: float | None  # external: of a rounded root
+    major_max: float | None  # None in a nut: its groove may be as deep as the tap makes it
+    major_min: float
+    pitch_max: float
+    pitch_min: float
+    minor_max: float  # external: of a flat root
+    minor_min: float | None  # external: of a rounded root; None for Unified screws
     minor_round_max: float | None = None  # external UNR: reference maximum of a rounded root
     basis: str  # "table" or "formula"
     source: str

@@ -2,8 +2,8 @@
 
 Units    mm; the formulas of BS 84 take inches and are converted at the door.
 Sources  BA: BS 93:2008 annex B, stored page; the effective tolerance of bolts, which the page does not show,
-         is half its printed minor tolerance. BSW, BSF: BS 84 formula, from memory. ME: no published
-         limits found, so basic sizes only.
+         is half its printed minor tolerance. BSW, BSF: BS 84 formula, from memory. ME: no published limits
+         found; the BS 84 formula for threads of Whitworth form serves, and says so.
 Scope    uncoated threads at the normal length of engagement, one diameter.
 """
 
@@ -14,13 +14,11 @@ from jobsheets.standards.thread_values import MM_PER_INCH, Thread, ThreadLimits
 
 SOURCE_BA = "BS 93:2008 annex B, bases of the tolerances"
 SOURCE_BS84 = "BS 84:1956 bases of the tolerances, from memory"
-SOURCE_ME = "basic sizes; no published limits were found for model-engineer threads"
-CLASSES = {
-    "BA": (("normal bolt", "close bolt"), ("normal nut",)),
-    "BSW": (("free bolt", "medium bolt", "close bolt"), ("normal nut", "medium nut")),
-    "BSF": (("free bolt", "medium bolt", "close bolt"), ("normal nut", "medium nut")),
-    "ME": (("basic bolt",), ("basic nut",)),
-}
+SOURCE_ME = (
+    "BS 84:1956 formula for threads of Whitworth form, from memory; ME sizes have no limits of their own"
+)
+BA_CLASSES = (("normal bolt", "close bolt"), ("normal nut",))
+BS84_CLASSES = (("free bolt", "medium bolt", "close bolt"), ("normal nut", "medium nut"))
 EFFECTIVE_SHARE = {
     "close": 2.0 / 3.0,
     "medium": 1.0,
@@ -34,12 +32,12 @@ _Tolerances = tuple[float, float, float]  # major, pitch, minor, mm
 
 
 def classes(thread: Thread, external: bool) -> tuple[str, ...]:
-    """Classes of the thread's standard, loosest first; "basic" where no limits are published."""
-    return CLASSES[thread.system][0 if external else 1]
+    """Classes of the thread's standard, loosest first."""
+    return (BA_CLASSES if thread.system == "BA" else BS84_CLASSES)[0 if external else 1]
 
 
 def limits(thread: Thread, tolerance_class: str) -> ThreadLimits:
-    """Limits of size of a BA, BSW or BSF thread, or the basic sizes of an ME thread.
+    """Limits of size of a BA, BSW, BSF or ME thread.
 
     Raises:
         ValueError: no such class for this thread; those that exist are named.
@@ -51,38 +49,24 @@ def limits(thread: Thread, tolerance_class: str) -> ThreadLimits:
     if tolerance_class not in known:
         raise ValueError(f"{thread.name} has no class {tolerance_class!r}; want one of {', '.join(known)}")
     grade, _, kind = tolerance_class.partition(" ")
-    if thread.system == "ME":
-        tolerances, source = None, SOURCE_ME
-    elif thread.system == "BA":
-        tolerances, source = _ba(thread, grade, kind), SOURCE_BA
-    else:
-        tolerances, source = _bs84(thread, grade, kind), SOURCE_BS84
-    return _limits(thread, tolerance_class, tolerances, source)
-
-
-def _limits(
-    thread: Thread, tolerance_class: str, tolerances: _Tolerances | None, source: str
-) -> ThreadLimits:
-    """Tolerances lie below the basic size on a bolt, above it in a nut."""
-    external = tolerance_class.endswith("bolt")
+    tolerances = (_ba if thread.system == "BA" else _bs84)(thread, grade, kind)
+    source = {"BA": SOURCE_BA, "ME": SOURCE_ME}.get(thread.system, SOURCE_BS84)
     depth = DEPTH[thread.angle] * thread.pitch
     basic = (thread.major, thread.major - depth, thread.major - 2.0 * depth)
-    sign = -1.0 if external else 1.0
-    far = (
-        tuple(size + sign * tol for size, tol in zip(basic, tolerances, strict=True)) if tolerances else None
-    )
-    least, most = (far, basic) if external else (basic, far)
+    external = kind == "bolt"  # its tolerances lie below the basic sizes, those of a nut above
+    low = tuple(size - tol for size, tol in zip(basic, tolerances, strict=True)) if external else basic
+    high = basic if external else tuple(size + tol for size, tol in zip(basic, tolerances, strict=True))
     return ThreadLimits(
         thread=thread.name,
         tolerance_class=tolerance_class,
         external=external,
         allowance=0.0,
-        major_max=most[0] if most and external else None,  # no standard limits the bottom of a nut's groove
-        major_min=least[0] if least else None,
-        pitch_max=most[1] if most else None,
-        pitch_min=least[1] if least else None,
-        minor_max=most[2] if most else None,
-        minor_min=least[2] if least else None,
+        major_max=high[0] if external else None,
+        major_min=low[0],
+        pitch_max=high[1],
+        pitch_min=low[1],
+        minor_max=high[2],
+        minor_min=low[2],
         basis="formula",
         source=source,
     )

@@ -27,8 +27,6 @@ USUAL = (
     "medium nut",
     "normal bolt",
     "normal nut",
-    "basic bolt",
-    "basic nut",
 )
 USUAL_FINEST = ("6h", "6H", "5H", "4H")
 
@@ -59,7 +57,7 @@ def default_class(thread: Thread, external: bool) -> str:
 
     Source:
         2A/2B: ASME B1.1 general use. 6g/6H: ISO 965-1, and its 6h, 5H, 4H for the finest pitches.
-        BA "normal": BS 93. BSW and BSF "medium": BS 84. ME has basic sizes only.
+        BA "normal": BS 93. BSW, BSF and ME "medium": BS 84.
     """
     known = classes(thread, external)
     finest = thread.system == "M" and thread.pitch < 0.35  # up to M1.4 the standard prefers no allowance

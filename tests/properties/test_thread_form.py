@@ -163,16 +163,14 @@ def test_blanks_lie_within_the_major_limits(thread):
         blank = die_blank(thread, limits)
         assert blank.smallest < blank.largest < thread.major
         assert blank.smallest <= blank.target <= blank.largest
-        if limits.major_min is not None:
-            assert limits.major_min - 1e-9 <= blank.smallest
-            assert blank.largest <= limits.major_max + 1e-9
+        assert limits.major_min - 1e-9 <= blank.smallest
+        assert blank.largest <= limits.major_max + 1e-9
 
 
 @pytest.mark.parametrize("thread", EVERY, ids=lambda thread: thread.name)
 def test_a_screw_measured_within_its_limits_is_found(thread):
     limits = threads.limits(thread, threads.default_class(thread, external=True))
-    low = limits.major_min if limits.major_min is not None else thread.major - 0.1 * thread.pitch
-    found = identify((low + thread.major) / 2.0, pitch=thread.pitch, most=8)
+    found = identify((limits.major_min + limits.major_max) / 2.0, pitch=thread.pitch, most=8)
     mine = [candidate for candidate in found if candidate.thread == thread]
     assert mine
     assert mine[0].likely

@@ -53,15 +53,11 @@ def test_pitch_tolerances_stay_within_a_step_of_their_formula(row):
 def test_limits_are_in_order(thread):
     for cls in threads.classes(thread, external=True):
         bolt = threads.limits(thread, cls)
-        if bolt.major_min is None:
-            continue
         assert bolt.major_min < bolt.major_max <= thread.major + 1e-9
         assert bolt.pitch_min < bolt.pitch_max < bolt.major_max
         assert bolt.minor_max < bolt.pitch_max
     for cls in threads.classes(thread, external=False):
         nut = threads.limits(thread, cls)
-        if nut.minor_max is None:
-            continue
         assert thread.major - 1e-9 <= nut.major_min
         assert nut.pitch_min < nut.pitch_max
         assert nut.minor_min < nut.minor_max < thread.major
