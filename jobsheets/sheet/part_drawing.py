@@ -49,7 +49,7 @@ def draw(part: TurnedPart, system: str, x: float, y: float, width: float, height
         ValueError: the drawing does not fit even at the smallest scale.
     """
     shape = _shape(part, _Words(system))
-    return moved(dimensioned.draw(shape, width, height, system=SYSTEMS[system]), x, y)
+    return dimensioned.draw(shape, width, height, system=SYSTEMS[system], at=(x, y))
 
 
 def pattern(material: str) -> Pattern:
