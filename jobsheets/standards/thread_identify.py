@@ -63,7 +63,7 @@ def identify(
         tpi: threads per inch by pitch gauge.
         count: pitches counted over `length`.
         length: mm.
-        most: how many candidates to name.
+        most: how many candidates to name, 1 or more.
 
     Raises:
         ValueError: not exactly one way of telling the pitch, or a size outside the tables.
@@ -72,26 +72,28 @@ def identify(
         data/thread_sizes.csv and the limits of each thread's usual class.
     """
     measured, unsure = _pitch(pitch, tpi, count, length)
-    smallest = min(thread.major for thread in everything())
-    largest = max(thread.major for thread in everything())
-    if not (1.0 - SEARCH) * smallest <= major <= (1.0 + SEARCH) * largest:
-        raise ValueError(
-            f"a screw of {major:.2f} mm is outside the tables: {smallest:.2f} to {largest:.2f} mm"
-        )
+    _check_size(major)
     near = (thread for thread in everything() if abs(thread.major - major) <= SEARCH * thread.major)
     found = ((_misfit(thread, major, measured, unsure), thread) for thread in near)
     ranked = sorted(found, key=itemgetter(0))[:most]  # equal misfits stay in the order of the table
     best = [thread for _, thread in ranked]
+    rivals: list[Thread | None] = [*best[1:2], *best[:1] * (len(best) - 1)]
     return tuple(
-        Candidate(
-            thread=thread,
-            misfit=misfit,
-            likely=misfit <= LIKELY,
-            major_off=_outside(thread, major),
-            pitch_off=measured - thread.pitch,
-            tell=tell_apart(thread, best[0] if thread is not best[0] else best[1]) if len(best) > 1 else "",
-        )
-        for misfit, thread in ranked
+        _candidate(thread, misfit, major, measured - thread.pitch, rival)
+        for (misfit, thread), rival in zip(ranked, rivals or [None], strict=True)
+    )
+
+
+def _candidate(
+    thread: Thread, misfit: float, major: float, pitch_off: float, rival: Thread | None
+) -> Candidate:
+    return Candidate(
+        thread=thread,
+        misfit=misfit,
+        likely=misfit <= LIKELY,
+        major_off=_outside(thread, major),
+        pitch_off=pitch_off,
+        tell=tell_apart(thread, rival) if rival else "",
     )
 
 
@@ -117,6 +119,14 @@ def tell_apart(one: Thread, other: Thread) -> str:
     if one.angle != other.angle:
         return f"try a flank gauge: {one.name} has {one.angle:g} degrees, {other.name} {other.angle:g}"
     return f"measure over wires of {best_wire(one.pitch, one.angle):.2f} mm, or try a nut of each"
+
+
+def _check_size(major: float) -> None:
+    sizes = [thread.major for thread in everything()]
+    if not (1.0 - SEARCH) * min(sizes) <= major <= (1.0 + SEARCH) * max(sizes):
+        raise ValueError(
+            f"a screw of {major:.2f} mm is outside the tables: {min(sizes):.2f} to {max(sizes):.2f} mm"
+        )
 
 
 def _pitch(

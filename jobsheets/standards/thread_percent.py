@@ -85,7 +85,7 @@ def forming_percent(thread: Thread, drill: float) -> float:
         ValueError: a form that is not 60 degrees, or a hole out of the range of the rule.
 
     Source:
-        common practice, inch rule of a stored forum note and chart: drill = D - 0.0068 x percent / n.
+        common practice, inch rule of a forum note and chart: drill = D - 0.0068 x percent / n.
     """
     _forming_form(thread)
     found = (thread.major - drill) / (FORMING * thread.pitch)

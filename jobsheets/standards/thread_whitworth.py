@@ -1,7 +1,7 @@
 """Limits of size of BA, BSW, BSF and model-engineer (ME) threads.
 
 Units    mm; the formulas of BS 84 take inches and are converted at the door.
-Sources  BA: BS 93:2008 annex B, stored page; the effective tolerance of bolts, which the page does not show,
+Sources  BA: BS 93:2008 annex B, web page; the effective tolerance of bolts, which the page does not show,
          is half its printed minor tolerance. BSW, BSF: BS 84 formula, from memory. ME: no published limits
          found; the BS 84 formula for threads of Whitworth form serves, and says so.
 Scope    uncoated threads at the normal length of engagement, one diameter.

@@ -98,7 +98,7 @@ def test_charted_drills_leave_a_usual_thread(row):
 
 
 def test_three_bases_of_one_hole():
-    """M6 with a 5.0 mm hole: 82 % on the external depth (H. Hall, stored model-engineering article)."""
+    """M6 with a 5.0 mm hole: 82 % on the external depth (H. Hall, model-engineering article)."""
     m6 = threads.lookup("M", "6")
     assert percent(m6, 5.0, Basis.EXTERNAL) == pytest.approx(82.0, abs=0.5)
     assert percent(m6, 5.0, Basis.US) == pytest.approx(76.98, abs=0.005)
@@ -106,7 +106,7 @@ def test_three_bases_of_one_hole():
 
 
 def test_drills_by_percent():
-    """1/4-20 at 65 %: forming 0.2279 in, cut 0.208 in (stored forum note); 75 % is D - 0.975/n."""
+    """1/4-20 at 65 %: forming 0.2279 in, cut 0.208 in (forum note); 75 % is D - 0.975/n."""
     quarter = threads.lookup("UN", "1/4", tpi=20)
     assert forming_drill(quarter, 65.0) / IN == pytest.approx(0.2279, abs=0.00005)
     assert drill_for_percent(quarter, 65.0, Basis.US) / IN == pytest.approx(0.208, abs=0.0005)
@@ -180,14 +180,14 @@ def test_root_of_the_national_form():
 
 
 def test_whitworth_constants():
-    """H 0.96049106 P and radius 0.13732908 P, BS 84 on a stored page."""
+    """H 0.96049106 P and radius 0.13732908 P, BS 84 on a web page."""
     thread = threads.lookup("BSW", "1/4")
     assert sharp_height(1.0, 55.0) == pytest.approx(0.96049106, abs=5e-9)
     assert root_radius(thread) / thread.pitch == pytest.approx(0.13732908, abs=5e-9)
 
 
 def test_ba_constants():
-    """H 1.13634 P and radius 0.1808346 P, BS 93 on a stored page."""
+    """H 1.13634 P and radius 0.1808346 P, BS 93 on a web page."""
     thread = threads.lookup("BA", "2")
     assert sharp_height(1.0, 47.5) == pytest.approx(1.13634, abs=5e-6)
     assert root_radius(thread) / thread.pitch == pytest.approx(0.1808346, abs=5e-7)

@@ -16,7 +16,7 @@ REMEMBERED_TIES = {
     ("12-24 UNC", "3A", "pitch_min"): ("0.1863", 0.1864),
 }
 
-# Printed on stored pages, wrong by the standard's own arithmetic: system, size, pitch, class, limit,
+# Printed on web pages, wrong by the standard's own arithmetic: system, size, pitch, class, limit,
 # printed figure, right figure.
 MISPRINTS = (
     ("UN", "2", 25.4 / 56, "2B", "minor_min", 0.667, 0.0667),
