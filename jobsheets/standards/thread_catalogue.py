@@ -8,7 +8,8 @@ Scope    UN No. 0 to 1 in, M1 to M24, 0 to 16 BA, BSW 1/16 to 1 in, BSF 3/16 to 
 from functools import cache
 
 from jobsheets.standards import tables
-from jobsheets.standards.thread_values import MM_PER_INCH, Thread
+from jobsheets.standards.scale import MM_PER_INCH, in_mm
+from jobsheets.standards.thread_values import Thread
 
 ANGLE = {"UN": 60.0, "M": 60.0, "BA": 47.5, "BSW": 55.0, "BSF": 55.0, "ME": 55.0}
 RANGE = {
@@ -21,6 +22,7 @@ RANGE = {
 }
 # The series that is meant when only the size is said. "8" alone is no Unified thread: see `lookup`.
 USUAL = {"M": "coarse"}
+LARGEST_NUMBERED = 5.5  # mm; No. 12 is 5.4864 mm
 SAME = 0.0005  # mm of pitch; the closest two pitches of one size differ by 0.02 mm
 
 
@@ -54,7 +56,7 @@ def lookup(
 
     Args:
         name: "UN", "M", "BA", "BSW", "BSF" or "ME".
-        size: "8", "1/4", "M5", "2"; a leading # or No. does no harm.
+        size: "8", "1/4", "M5", "2"; "#1" is the numbered size, "1 in" the inch, "1" either.
         tpi: threads per inch, if said.
         pitch: mm, if said.
         series: "UNC", "UNF", "UNEF", "UN", "UNS", "coarse", "fine" or "", if not said.
@@ -67,7 +69,7 @@ def lookup(
     """
     known = system(name)
     label = _label(name, size)
-    sized = [thread for thread in known if thread.size == label]
+    sized = [thread for thread in known if thread.size == label and _meant(thread, size.strip())]
     if not sized:
         raise ValueError(
             f"no {name} thread of size {size!r}: they run {RANGE[name]}{_near_sizes(label, known)}"
@@ -90,14 +92,13 @@ def lookup(
 
 
 def _thread(row: dict[str, str]) -> Thread:
-    inch = row["unit"] == "in"
     tpi = float(row["tpi"]) if row["tpi"] else None
     return Thread(
         name=_name(row),
         system=row["system"],
         series=row["series"],
         size=row["size"],
-        major=round(float(row["major"]) * MM_PER_INCH, 6) if inch else float(row["major"]),
+        major=round(in_mm(row, "major"), 6),
         pitch=MM_PER_INCH / tpi if tpi else float(row["pitch"]),
         angle=ANGLE[row["system"]],
         tpi=tpi,
@@ -117,6 +118,14 @@ def _name(row: dict[str, str]) -> str:
 def _label(name: str, size: str) -> str:
     label = size.strip().removeprefix("No.").removeprefix("#").removesuffix("in").strip()
     return f"M{label}" if name == "M" and not label.startswith("M") else label
+
+
+def _meant(thread: Thread, written: str) -> bool:
+    """Whether a written size can mean this thread: No. 1 and 1 in are both plain 1 in their thread's name."""
+    numbered = thread.system == "UN" and "/" not in thread.size and thread.major < LARGEST_NUMBERED
+    if written.startswith(("#", "No.")):
+        return numbered or thread.system != "UN"
+    return not (numbered and written.endswith("in"))
 
 
 def _near_sizes(label: str, known: tuple[Thread, ...]) -> str:

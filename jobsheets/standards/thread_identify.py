@@ -9,9 +9,10 @@ from dataclasses import dataclass
 from math import ceil, hypot
 from operator import itemgetter
 
+from jobsheets.standards.scale import MM_PER_INCH
 from jobsheets.standards.thread_catalogue import everything
 from jobsheets.standards.thread_form import best_wire
-from jobsheets.standards.thread_values import MM_PER_INCH, Thread
+from jobsheets.standards.thread_values import Thread
 from jobsheets.standards.threads import default_class, limits
 
 READING_MAJOR = 0.03  # mm that a caliper and a burred crest may be off

@@ -6,8 +6,6 @@ Sources  carried by each value.
 
 from dataclasses import dataclass
 
-MM_PER_INCH = 25.4
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Thread:

@@ -9,8 +9,9 @@ Scope    uncoated threads at the normal length of engagement, one diameter.
 
 from math import sqrt
 
+from jobsheets.standards.scale import MM_PER_INCH
 from jobsheets.standards.thread_form import DEPTH
-from jobsheets.standards.thread_values import MM_PER_INCH, Thread, ThreadLimits
+from jobsheets.standards.thread_values import Thread, ThreadLimits
 
 SOURCE_BA = "BS 93:2008 annex B, bases of the tolerances"
 SOURCE_BS84 = "BS 84:1956 bases of the tolerances, from memory"

@@ -6,14 +6,10 @@ Scope    see thread_catalogue; geometry is in thread_form, strength in thread_st
          thread_percent, blanks for dies in thread_blank, naming an unknown thread in thread_identify.
 """
 
-from typing import TYPE_CHECKING
-
 from jobsheets.standards import thread_iso, thread_un, thread_whitworth
 from jobsheets.standards.thread_catalogue import everything, lookup
 from jobsheets.standards.thread_values import Thread, ThreadLimits
-
-if TYPE_CHECKING:
-    from jobsheets.units import ThreadName
+from jobsheets.units import ThreadName
 
 __all__ = ["Thread", "ThreadLimits", "classes", "default_class", "everything", "find", "limits", "lookup"]
 
@@ -31,16 +27,23 @@ USUAL = (
 USUAL_FINEST = ("6h", "6H", "5H", "4H")
 
 
-def find(name: "ThreadName") -> Thread:
+def find(name: ThreadName) -> Thread:
     """The standard thread that a written name means; M5 is completed to M5x0.8, 8 UNC to 8-32 UNC.
 
     Raises:
-        ValueError: no such standard thread, or more than one; the message names the nearest.
+        ValueError: no such standard thread, or more than one (the nearest are named); more than one start.
 
     Source:
         data/thread_sizes.csv.
     """
-    return lookup(name.system, name.size, tpi=name.tpi, pitch=name.pitch_mm, series=name.series)
+    if name.starts != 1:
+        raise ValueError(
+            f"{name} has {name.starts} starts: the tables are of single-start threads; want one of those"
+        )
+    size = name.size
+    if name.system == "UN":  # No. 1 and 1 in are both written 1
+        size = f"#{size}" if name.major_mm is None else f"{size} in"
+    return lookup(name.system, size, tpi=name.tpi, pitch=name.pitch_mm, series=name.series)
 
 
 def classes(thread: Thread, external: bool) -> tuple[str, ...]:

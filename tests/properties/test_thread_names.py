@@ -2,6 +2,7 @@
 
 import pytest
 
+from jobsheets import units
 from jobsheets.standards import tables, threads
 
 EVERY = threads.everything()
@@ -29,6 +30,37 @@ def test_every_thread_is_found_by_its_own_data(thread):
 )
 def test_a_missing_pitch_is_completed(system, size, series, name):
     assert threads.lookup(system, size, series=series).name == name
+
+
+@pytest.mark.parametrize(
+    ("written", "name"),
+    [
+        ("8-32", "8-32 UNC"),
+        ("#1 UNF", "1-72 UNF"),
+        ("1-12 UNF", "1-12 UNF"),
+        ("1-64", "1-64 UNC"),
+        (".250-20", "1/4-20 UNC"),
+        ("1/2-28 UNEF-2A", "1/2-28 UNEF"),
+        ("5/16-20 UN", "5/16-20 UN"),
+        ("M5", "M5x0.8"),
+        ("M12x1.25-6g", "M12x1.25"),
+        ("2 BA", "2 BA"),
+        ("1/4 BSF", "1/4-26 BSF"),
+        ("1/4-40 ME", "1/4-40 ME"),
+    ],
+)
+def test_a_written_name_finds_its_thread(written, name):
+    assert threads.find(units.thread(written)).name == name
+
+
+def test_more_than_one_start_is_refused():
+    with pytest.raises(ValueError, match="single-start"):
+        threads.find(units.thread("M12xPh3P1.5"))
+
+
+@pytest.mark.parametrize("thread", EVERY, ids=lambda thread: thread.name)
+def test_a_name_on_a_drawing_reads_back_as_its_thread(thread):
+    assert threads.find(units.thread(thread.name)) == thread
 
 
 @pytest.mark.parametrize(
