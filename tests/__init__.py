@@ -1,1 +1,1 @@
-"""Tests; packages, so that they find their helpers by relative import."""
+"""Tests; packages, so that tests find `published.py` by relative import."""
