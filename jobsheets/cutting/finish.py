@@ -77,8 +77,8 @@ def roughness(feed: float, nose: float, end_angle: float = END_ANGLE) -> float:
         ValueError: as `height`.
 
     Source:
-        Groover, Fundamentals of Modern Manufacturing, from memory. Another textbook form has 18 sqrt(3) = 31.2
-        for 32, which is 2.6 % rougher.
+        Groover, Fundamentals of Modern Manufacturing, from memory. Another textbook form has 31.2 for 32,
+        which is 2.6 % rougher.
     """
     return height(feed, nose, end_angle) / 4.0
 
