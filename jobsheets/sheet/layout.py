@@ -15,7 +15,7 @@ from jobsheets.sheet.display import Anchor, Box, Frame, Item, Line, Style, Text
 NOTE = ceil(10.0 * face.size_for_capitals(face.NOTE_CAPITALS)) / 10.0
 DIAL = ceil(10.0 * face.size_for_capitals(face.DIAL_CAPITALS)) / 10.0
 TITLE = 13.0
-LEAD = 4.7  # mm from one note line to the next: 168 % of the capitals
+LEAD = 4.5  # mm from one note line to the next: 160 % of the capitals
 NOTE_CAP = face.capitals(NOTE)
 DIAL_CAP = face.capitals(DIAL)
 

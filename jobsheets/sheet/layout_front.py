@@ -34,8 +34,7 @@ MIDDLE = (LEFT + RIGHT) / 2.0
 def blocks(sheet: SheetView, drawing: Drawing) -> tuple[Block, ...]:
     """Blocks of the front, in the order of reading. `drawing` was made for `drawing_area`."""
     parts = [strip(sheet.head), _drawing(drawing, sheet.system), space(GAP)]
-    left = joined((_stock(sheet.stock), _inputs(sheet)))
-    parts.append(beside(left, _kit(sheet.kit)))
+    parts.append(_columns(sheet))
     parts += [_mate(m) for m in sheet.mates]
     parts.append(_first_words(sheet))
     parts += _findings(sheet)
@@ -114,7 +113,7 @@ def _mate(mate: MateView) -> Block:
     def draw(ink: Ink, top: float) -> None:
         first.draw(ink, top)
         rule.draw(ink, top + first.height)
-        ink.text(right - 33.0, top + 6.8, f"{mate.unit} read", anchor="end")
+        ink.text(right - 33.0, top + 6.8, f"read, {mate.unit}", anchor="end")
         ink.box(right - 32.0, top, 32.0, 10.4)
         y = top + top_height + NOTE_CAP + 1.4
         for n, (reading, target) in enumerate(mate.table):
@@ -149,13 +148,20 @@ def _stock(stock: StockView) -> Block:
     return joined((heading("Stock to cut", LEFT, right), Block(height=body, draw=draw), more, space(GAP)))
 
 
-def _inputs(sheet: SheetView) -> Block:
+def _columns(sheet: SheetView) -> Block:
+    """Stock at the left, tools at the right, and the inputs under the shorter of the two."""
+    stock, kit = _stock(sheet.stock), _kit(sheet.kit)
+    if stock.height <= kit.height:
+        return beside(joined((stock, _inputs(sheet, LEFT, MIDDLE - 4.0))), kit)
+    return beside(stock, joined((kit, _inputs(sheet, MIDDLE + 2.0, RIGHT))))
+
+
+def _inputs(sheet: SheetView, x: float, right: float) -> Block:
     """Inputs as they were used; those that were set for this sheet are marked."""
-    right = MIDDLE - 4.0
     rows = [f"{i.name} = {i.value}{' (set for this sheet)' if i.given else ''}" for i in sheet.inputs]
     if not rows:
         return space(0.0)
-    return joined((heading("Inputs used", LEFT, right), lines(rows, LEFT, right), space(GAP)))
+    return joined((heading("Inputs used", x, right), lines(rows, x, right), space(GAP)))
 
 
 def _first_words(sheet: SheetView) -> Block:
@@ -178,13 +184,17 @@ def _tool(kit: KitView) -> str:
 
 
 def _findings(sheet: SheetView) -> list[Block]:
-    """Cautions in a frame each; notes and choices as plain lines."""
+    """Cautions of the whole part in one frame; then remarks and choices as plain lines."""
     result = []
-    for finding in (f for f in sheet.findings if f.severity == "caution"):
-        text = lines(words("finding", finding), LEFT + PAD, RIGHT - PAD, lead="CAUTION")
+    cautions = _said(sheet, "caution")
+    if cautions:
+        text = lines(cautions, LEFT + PAD, RIGHT - PAD, lead="CAUTION", mark="dash")
         result += [framed(text, "single"), space(1.6)]
-    notes = [line for f in sheet.findings if f.severity == "note" for line in words("finding", f)]
-    notes += sheet.notes
+    notes = [*_said(sheet, "note"), *sheet.notes]
     if notes:
-        result.append(joined((heading("Choices and remarks"), lines(notes, mark="dash"))))
+        result.append(joined((heading("Choices and remarks"), lines(notes, mark="dash"), space(1.0))))
     return result
+
+
+def _said(sheet: SheetView, severity: str) -> list[str]:
+    return [line for f in sheet.findings if f.severity == severity for line in words("finding", f)]

@@ -50,7 +50,7 @@ def flow(op: OperationView) -> Flow:
         head=_head(op),
         table_head=layout_rows.table_head(op, columns) if op.rows else space(0.0),
         rows=tuple(layout_rows.row_block(row, columns) for row in op.rows),
-        tail=joined((*(hold(h) for h in op.holds), space(1.0)), 2.0),
+        tail=joined((*(hold(h) for h in op.holds), space(0.2)), 1.6),
         again=_again(op),
     )
 
@@ -84,7 +84,7 @@ def _title(op: OperationView) -> Block:
     entry = wrapped(op.title, RIGHT - TEXT - 9.0, TITLE, True)
     said = " ".join(words("tool", op))
     used = face.width(entry[-1], TITLE, bold=True) + 4.0
-    beside = len(entry) == 1 and used + face.width(said, NOTE) <= RIGHT - TEXT - 9.0
+    beside = not said or (len(entry) == 1 and used + face.width(said, NOTE) <= RIGHT - TEXT - 9.0)
     tool = (said,) if beside else wrapped(said, RIGHT - TEXT - 9.0)
 
     def draw(ink: Ink, top: float) -> None:
@@ -157,7 +157,7 @@ def hold(value: HoldView) -> Block:
             ink.text(at, y, label)
             ink.text(at + 10.0, y, number, DIAL, bold=label != "aim")
             at += 10.0 + face.width(number, DIAL, bold=True) + 4.0
-        label = f"{value.unit} read" if value.unit else "goes on: yes, tight, no; say which"
+        label = f"read, {value.unit}" if value.unit else "goes on: yes, tight, no; say which"
         ink.text(RIGHT - PAD - 33.0, y, label, anchor="end")
         ink.box(RIGHT - PAD - 32.0, y - DIAL_CAP - 2.0, 32.0, DIAL_CAP + 4.0)
         rest.draw(ink, top + top_height)

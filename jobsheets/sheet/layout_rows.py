@@ -9,7 +9,7 @@ from jobsheets.sheet.view_values import DialCell, OperationView, RowView
 TICK, KIND, BOX = 7.0, 23.0, 20.0  # widths of the columns of rows
 BETWEEN = 2.5  # columns
 ORDER = ("x", "diameter", "z", "at", "turns")
-ROW = 7.0  # of one line of print
+ROW = 6.7  # of one line of print
 WORD_GAP = 1.3
 Print = tuple[tuple[str, float, bool], ...]  # text, size, bold
 
@@ -110,6 +110,8 @@ def _heads(op: OperationView) -> dict[str, str]:
 def table_head(op: OperationView, columns: Columns) -> Block:
     heads = [(columns.at[name].x, text) for name, text in _heads(op).items() if name in columns.at]
     measured = any(row.box for row in op.rows)
+    if not heads and not measured:
+        return Block(height=1.0, draw=lambda ink, top: None)
 
     def draw(ink: Ink, top: float) -> None:
         for x, text in heads:

@@ -21,7 +21,7 @@ from jobsheets.sheet.setup_sketch import sketch
 from jobsheets.sheet.view_values import SetupView, SketchView
 from jobsheets.sheet.wording import lines as words
 
-SKETCH_WIDTH, SKETCH_HEIGHT = 84.0, 48.0
+SKETCH_WIDTH, SKETCH_HEIGHT = 84.0, 50.0
 MIDDLE = RIGHT - SKETCH_WIDTH - 4.0
 
 
@@ -40,9 +40,17 @@ def head(setup: SetupView) -> Block:
 
 
 def again(setup: SetupView, page: int) -> Block:
-    """Head of a further page of the same setup; `page` is where its sketch stands."""
-    said = f"Setup {setup.letter}, continued. {' '.join(words('continued', setup, page))}"
-    return joined((_title(setup, said), space(0.6)))
+    """Head of a further page of the same setup, on one line; `page` is where its sketch stands."""
+    said = " ".join(words("continued", setup, page))
+    entry = wrapped(said, RIGHT - LEFT - 11.0)
+
+    def draw(ink: Ink, top: float) -> None:
+        ink.box(LEFT, top, 8.0, 7.6, "heavy")
+        ink.text(LEFT + 4.0, top + 5.8, setup.letter, TITLE, bold=True, anchor="middle")
+        for n, line in enumerate(entry):
+            ink.text(LEFT + 11.0, top + 5.4 + n * LEAD, line)
+
+    return Block(height=9.6 + LEAD * (len(entry) - 1), draw=draw)
 
 
 def before_unclamp(setup: SetupView) -> Block | None:
@@ -51,7 +59,7 @@ def before_unclamp(setup: SetupView) -> Block | None:
         return None
     inside = joined(
         (
-            lines(("Stop. Before you unclamp:",), LEFT + PAD, RIGHT - PAD, bold=True),
+            lines(words("unclamp", setup), LEFT + PAD, RIGHT - PAD, bold=True),
             lines(setup.before_unclamp, LEFT + PAD, RIGHT - PAD, mark="tick"),
         ),
         0.8,
@@ -59,10 +67,10 @@ def before_unclamp(setup: SetupView) -> Block | None:
     return framed(inside, "double")
 
 
-def _title(setup: SetupView, said: str = "") -> Block:
+def _title(setup: SetupView) -> Block:
     x = LEFT + 16.0
     entry = wrapped(setup.title, RIGHT - x, TITLE, True)
-    more = wrapped(said or f"Setup {setup.letter}: {setup.machine}", RIGHT - x)
+    more = wrapped(f"Setup {setup.letter}: {setup.machine}", RIGHT - x)
     height = max(13.0, 6.0 * len(entry) + LEAD * len(more) + 1.0)
 
     def draw(ink: Ink, top: float) -> None:

@@ -80,7 +80,7 @@ def _setup(pager: Pager, setup: SetupView) -> None:
     """A holding begins where its head and its first operation fit; its sketch stays beside its start list."""
     flows = tuple(map(layout_operation.flow, setup.operations))
     head = layout_setup.head(setup)
-    if head.height + GAP + (_least(flows[0]) if flows else 0.0) > pager.room():
+    if head.height + GAP > pager.room():
         pager.turn()
     elif pager.y > TOP + HEAD:
         pager.y += GAP

@@ -126,7 +126,7 @@ def _setup(setup: SetupView) -> list[str]:
     for op in setup.operations:
         out += ["", *_operation(op)]
     if setup.before_unclamp:
-        out += ["", "STOP. Before you unclamp:"]
+        out += ["", *words("unclamp", setup)]
         for line in setup.before_unclamp:
             out += _folded(line, lead=f"{BOX} ")
     return out

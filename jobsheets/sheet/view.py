@@ -3,14 +3,15 @@
 The pages are laid out from these values alone, so a number cannot read differently in two places.
 """
 
-from jobsheets.finding import Severity
+from collections.abc import Mapping
+
+from jobsheets.finding import Finding
 from jobsheets.part.turned import End
-from jobsheets.planner.operation import HoldingKind, Operation, Place, Plan, Setup
+from jobsheets.planner.operation import Holding, HoldingKind, Motion, Operation, Place, Plan, Setup
 from jobsheets.sheet import view_front, view_numbers, view_operation
 from jobsheets.sheet.view_numbers import Numbers
 from jobsheets.sheet.view_values import (
     DialView,
-    FindingView,
     Head,
     OperationView,
     SetupView,
@@ -41,7 +42,7 @@ def view(plan: Plan, system: str, fingerprint: str, *, figures: bool = False) ->
     """
     if system not in UNITS:
         raise ValueError(f"no unit system {system!r}; want in or mm")
-    numbers = Numbers(system=system)
+    numbers = Numbers(system=system, names=_names(plan))
     by_step = view_operation.findings_by_step(plan)
     guarded = {id(value) for values in by_step.values() for value in values}
     return SheetView(
@@ -50,18 +51,20 @@ def view(plan: Plan, system: str, fingerprint: str, *, figures: bool = False) ->
         stock=view_front.stock(plan.stock, numbers),
         inputs=view_front.inputs(plan.part),
         mates=tuple(view_front.mate(m, numbers) for m in plan.part.mates),
-        kit=tuple(map(view_front.kit, plan.kit)),
-        findings=tuple(view_operation.finding(f) for f in plan.findings if id(f) not in guarded),
+        kit=tuple(view_front.kit(k, numbers) for k in plan.kit),
+        findings=tuple(view_operation.finding(f, numbers) for f in plan.findings if id(f) not in guarded),
         notes=plan.part.notes,
-        setups=tuple(
-            setup_view(
-                plan, setup, numbers, {k: tuple(map(view_operation.finding, v)) for k, v in by_step.items()}
-            )
-            for setup in plan.setups
-        ),
+        setups=_setups(plan, numbers, by_step),
         inspection=view_front.inspection(plan, numbers),
         figures=tuple(view_front.figure(f, numbers) for f in plan.figures()) if figures else (),
     )
+
+
+def _names(plan: Plan) -> tuple[str, ...]:
+    """Names of tools and gauges as they stand in the drawer: never converted."""
+    cutters = (op.cutter.name for op in plan.operations)
+    gauges = (hold.gauge for op in plan.operations for hold in op.holds)
+    return tuple(sorted({*cutters, *gauges, *(setup.holding.name for setup in plan.setups)}))
 
 
 def head(plan: Plan, system: str, fingerprint: str) -> Head:
@@ -79,46 +82,69 @@ def head(plan: Plan, system: str, fingerprint: str) -> Head:
     )
 
 
-def setup_view(
-    plan: Plan, setup: Setup, numbers: Numbers, findings: dict[str, tuple[FindingView, ...]]
+def _setups(
+    plan: Plan, numbers: Numbers, findings: Mapping[str, tuple[Finding, ...]]
+) -> tuple[SetupView, ...]:
+    """Holdings in order; a reason or the reading of a handwheel is told where it is first wanted."""
+    given: set[str] = set()
+    told: set[str] = set()
+    return tuple(_setup(plan, setup, numbers, findings, given, told) for setup in plan.setups)
+
+
+def _setup(
+    plan: Plan,
+    setup: Setup,
+    numbers: Numbers,
+    findings: Mapping[str, tuple[Finding, ...]],
+    given: set[str],
+    told: set[str],
 ) -> SetupView:
     """One holding of the work with its operations; a caution stands before the first step that needs it."""
     holding = setup.holding
     printed: set[str] = set()
     operations: list[OperationView] = []
     for op in plan.in_setup(setup.id):
-        cautions = view_operation.cautions_for(op.hazards, printed)
-        operations.append(view_operation.view(plan, op, numbers, cautions, findings.get(op.id, ())))
+        cautions = view_operation.cautions_for(op.hazards, numbers, printed)
+        guards = tuple(view_operation.finding(f, numbers) for f in findings.get(op.id, ()))
+        operations.append(view_operation.view(plan, op, numbers, cautions, guards, given))
     return SetupView(
         letter=setup.letter,
         title=setup.title,
         place=setup.place.value,
         machine=setup.machine,
         holding=holding.name,
-        held_on=f"{holding.on}, ⌀ {numbers.united(holding.diameter)}",
-        grip=f"{numbers.plain(holding.grip)} {numbers.system}",
-        stick_out=f"{numbers.plain(holding.stick_out)} {numbers.system}",
-        runout=f"{numbers.plain(holding.runout)} {numbers.system}" if holding.runout > 0.0 else "",
-        shim=holding.shim,
-        live_centre=setup.live_centre,
+        held_on=_held_on(holding, numbers),
+        grip=_plain(holding.grip, numbers),
+        stick_out=_plain(holding.stick_out, numbers),
+        runout=_plain(holding.runout, numbers),
         most_speed=f"{holding.max_rpm:.0f}" if setup.place is Place.LATHE else "",
-        start=setup.start,
-        findings=findings.get(setup.id, ()),
-        dials=_dials(plan, setup, numbers),
+        live_centre=setup.live_centre,
+        start=tuple(map(numbers.said, setup.start)),
+        findings=tuple(view_operation.finding(f, numbers) for f in findings.get(setup.id, ())),
+        dials=_dials(plan, setup, numbers, told),
         sketch=_sketch(plan, setup, numbers),
         operations=tuple(operations),
-        before_unclamp=setup.before_unclamp,
+        before_unclamp=tuple(map(numbers.said, setup.before_unclamp)),
     )
 
 
-def _dials(plan: Plan, setup: Setup, numbers: Numbers) -> tuple[DialView, ...]:
-    """Handwheels that the rows of a setup are set on."""
+def _held_on(holding: Holding, numbers: Numbers) -> str:
+    return f"{holding.on}, ⌀ {numbers.united(holding.diameter)}" if holding.diameter > 0.0 else holding.on
+
+
+def _plain(mm: float, numbers: Numbers) -> str:
+    return f"{numbers.plain(mm)} {numbers.system}" if mm > 0.0 else ""
+
+
+def _dials(plan: Plan, setup: Setup, numbers: Numbers, told: set[str]) -> tuple[DialView, ...]:
+    """Handwheels that the rows of a setup are set on, and that no earlier setup has told."""
     have = view_operation.dials(plan, setup.place)
     used: dict[str, Operation] = {}
     for op in plan.in_setup(setup.id):
         for axis in (op.x_dial, op.z_dial):
-            if axis in have and op.rows:
+            if axis in have and op.rows and f"{setup.place} {axis}" not in told:
                 used.setdefault(axis, op)
+    told.update(f"{setup.place} {axis}" for axis in used)
     return tuple(_dial(have[axis], op, numbers) for axis, op in used.items())
 
 
@@ -151,22 +177,15 @@ def _sketch(plan: Plan, setup: Setup, numbers: Numbers) -> SketchView | None:
         after=after.outer,
         bore=after.inner,
         cross_bores=tuple((bore.z, bore.diameter) for bore in after.cross_bores),
+        places=tuple(
+            (cross.at.aim, numbers.length(cross.at.aim))
+            for cross in plan.part.cross_holes
+            if any(op.motion is Motion.CROSS_DRILL and op.feature == cross.id for op in operations)
+        ),
         front_out=out,
         grip=(setup.grip_from, setup.grip_to),
         zero=after.front if out else after.back,
         body_diameter=setup.holding.body_diameter,
         live_centre=setup.live_centre,
-        stop=False,
         stick_out=numbers.plain(setup.holding.stick_out),
-        grip_text=numbers.plain(setup.holding.grip),
-        zero_text="0",
     )
-
-
-def cautions(sheet: SheetView) -> tuple[FindingView, ...]:
-    """Cautions of the whole part, for the box on the first page."""
-    return tuple(f for f in sheet.findings if f.severity == Severity.CAUTION.value)
-
-
-def notes(sheet: SheetView) -> tuple[FindingView, ...]:
-    return tuple(f for f in sheet.findings if f.severity == Severity.NOTE.value)

@@ -71,9 +71,11 @@ def mate(value: Mate, numbers: Numbers) -> MateView:
     )
 
 
-def kit(value: Kit) -> KitView:
+def kit(value: Kit, numbers: Numbers) -> KitView:
     return KitView(
-        label=tool_name(value.group, value.name), used_by=", ".join(map(str, value.used_by)), note=value.note
+        label=tool_name(value.group, value.name),
+        used_by=", ".join(map(str, value.used_by)),
+        note=numbers.said(value.note),
     )
 
 

@@ -3,7 +3,9 @@
 `planner` values come in mm and already lie on what the shop can set; here they only become text.
 """
 
+import re
 from dataclasses import dataclass
+from functools import cache
 from math import ceil, floor
 
 from jobsheets.part.size import Size
@@ -21,6 +23,7 @@ class Numbers:
     """Writes lengths in inches or in millimetres."""
 
     system: str  # "in" or "mm"
+    names: tuple[str, ...] = ()  # of tools: they stay as they stand in the drawer
 
     def value(self, mm: float) -> float:
         return mm / INCH if self.system == "in" else mm
@@ -56,6 +59,18 @@ class Numbers:
     def limits(self, size: Size) -> tuple[str, str]:
         return self.both(size.low, size.high)
 
+    def said(self, text: str) -> str:
+        """Words of the planner, whose lengths are in mm, in the sheet's own system."""
+        if self.system == "mm" or " mm" not in text:
+            return text
+        return _lengths(self.names).sub(lambda found: self._said(found), text)
+
+    def _said(self, found: re.Match[str]) -> str:
+        if found["low"] is None:
+            return found[0]
+        low, high = found["low"], found["high"]
+        return f"{_inches(low)} to {_inches(high)} in" if high else f"{_inches(low)} in"
+
     def per_rev(self, mm: float) -> str:
         """A feed: two figures are all that a hand can keep."""
         return f"{self.value(mm):.4f}".rstrip("0") if self.system == "in" else f"{self.value(mm):.2f}"
@@ -68,6 +83,21 @@ class Numbers:
         each = float(number)
         places = len(number.partition(".")[2]) + (0 if divisions == int(divisions) else 1)
         return f"{each * divisions:.{places}f}"
+
+
+@cache
+def _lengths(names: tuple[str, ...]) -> re.Pattern[str]:
+    """A length or a range in mm, but not inside the name of a tool, and not a feed or a speed."""
+    number = r"[0-9]+(?:\.[0-9]+)?"
+    length = rf"(?<![\w.])(?P<low>{number})(?: to (?P<high>{number}))? mm(?![\w/])"
+    kept = [re.escape(name) for name in sorted(names, key=len, reverse=True) if " mm" in name]
+    return re.compile("|".join([*kept, length]))
+
+
+def _inches(mm: str) -> str:
+    """Inches with the fineness that the mm were given in."""
+    places = min(len(mm.partition(".")[2]) + 2, 4)
+    return f"{float(mm) / INCH:.{places}f}"
 
 
 def _on_place(value: float, places: int) -> bool:

@@ -73,16 +73,21 @@ def view(
     numbers: Numbers,
     cautions: tuple[CautionView, ...],
     findings: tuple[FindingView, ...],
+    given: set[str],
 ) -> OperationView:
-    """Display values of an operation; `cautions` and `findings` are those printed before it."""
+    """Display values of an operation; `cautions` and `findings` are those printed before it.
+
+    `given` holds the reasons that earlier operations have printed; those of this one are added.
+    """
     have = dials(plan, op.place)
+    say = numbers.said
     position, speed = _speed(plan, op)
     feed, pace, axis = _feed(op, have, numbers)
     return OperationView(
         number=f"{op.number}",
         title=op.title,
-        tool=tool_name(op.cutter.group, op.cutter.name),
-        consequence=op.cutter.consequence,
+        tool="" if op.cutter.name in op.title else tool_name(op.cutter.group, op.cutter.name),
+        consequence=say(op.cutter.consequence),
         position=position,
         speed=speed,
         by_hand=op.motion in BY_HAND,
@@ -92,9 +97,9 @@ def view(
         pace_axis=axis,
         cautions=cautions,
         findings=findings,
-        hints=op.hints,
-        why=op.why,
-        because=because(plan, op),
+        hints=tuple(map(say, op.hints)),
+        why=say(_new(op.why, given)),
+        because=because(plan, op, numbers, given),
         x=_column(op, op.x_dial, have, any(row.x for row in op.rows)),
         z=_column(op, op.z_dial, have, any(row.z for row in op.rows)),
         rows=tuple(_row(op, row, have, numbers) for row in op.rows),
@@ -102,33 +107,42 @@ def view(
     )
 
 
-def because(plan: Plan, op: Operation) -> tuple[BecauseView, ...]:
-    """Why this operation stands where it does: one line a reason, with the numbers it must follow."""
+def because(plan: Plan, op: Operation, numbers: Numbers, given: set[str]) -> tuple[BecauseView, ...]:
+    """Why this operation stands where it does: each reason once a sheet, with the numbers it must follow."""
     number = {other.id: other.number for other in plan.operations}
     reasons: dict[str, list[int]] = {}
     for edge in plan.order:
         if edge.after == op.id and edge.before in number:
             reasons.setdefault(edge.why, []).append(number[edge.before])
     return tuple(
-        BecauseView(before=", ".join(map(str, sorted(before))), after=f"{op.number}", why=why)
+        BecauseView(before=", ".join(map(str, sorted(before))), after=f"{op.number}", why=numbers.said(why))
         for why, before in reasons.items()
+        if _new(why, given)
     )
 
 
-def cautions_for(kinds: tuple[str, ...], printed: set[str]) -> tuple[CautionView, ...]:
+def _new(reason: str, given: set[str]) -> str:
+    if reason in given:
+        return ""
+    given.add(reason)
+    return reason
+
+
+def cautions_for(kinds: tuple[str, ...], numbers: Numbers, printed: set[str]) -> tuple[CautionView, ...]:
     """Cautions of the kinds that no earlier step of the setup has printed; adds them to `printed`."""
     found = []
     for kind in kinds:
         for caution in hazards.for_operation(kind):
             if caution.text not in printed:
                 printed.add(caution.text)
-                found.append(CautionView(text=caution.text, document=caution.document))
+                found.append(CautionView(text=numbers.said(caution.text), document=caution.document))
     return tuple(found)
 
 
-def finding(value: Finding) -> FindingView:
+def finding(value: Finding, numbers: Numbers) -> FindingView:
+    say = numbers.said
     return FindingView(
-        severity=value.severity.value, where=value.where, what=value.what, why=value.why, remedy=value.remedy
+        severity=value.severity.value, what=say(value.what), why=say(value.why), remedy=say(value.remedy)
     )
 
 
@@ -151,14 +165,14 @@ def hold(point: HoldPoint, numbers: Numbers) -> HoldView:
     tried = point.unit == "fit"
     low, high = ("", "") if tried else numbers.both(point.low, point.high)
     return HoldView(
-        what=point.what,
+        what=numbers.said(point.what),
         high=high,
         low=low,
         aim="" if tried else numbers.length(point.aim),
         unit="" if tried else numbers.system,
         gauge=point.gauge,
-        over=point.if_over,
-        under=point.if_under,
+        over=numbers.said(point.if_over),
+        under=numbers.said(point.if_under),
         final=point.final,
     )
 
@@ -207,11 +221,11 @@ def _row(op: Operation, row: Row, have: dict[str, Dial], numbers: Numbers) -> Ro
         x=_cell(row, row.x, have.get(op.x_dial), numbers),
         z=_cell(row, row.z, have.get(op.z_dial), numbers),
         diameter="" if row.diameter is None else numbers.length(row.diameter),
-        diameter_under="" if row.diameter is None else state or "stands",
+        diameter_under="" if row.diameter is None else state or ("stands" if row.diameter else "centre"),
         at="" if row.at is None else numbers.length(row.at),
         at_under="" if row.at is None else state or "from zero",
         turns="" if row.turns is None else view_numbers.half(row.turns),
-        box=row.box,
+        box=row.box and not (op.holds and row.kind in FINAL),  # a final size has its box at the hold point
     )
 
 

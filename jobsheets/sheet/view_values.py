@@ -66,7 +66,6 @@ class CautionView:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FindingView:
     severity: str
-    where: str
     what: str
     why: str
     remedy: str
@@ -126,15 +125,13 @@ class SketchView:
     after: tuple[tuple[float, float], ...]
     bore: tuple[tuple[float, float], ...]
     cross_bores: tuple[tuple[float, float], ...]  # z, diameter
+    places: tuple[tuple[float, str], ...]  # z and distance from zero of holes to cross-drill
     front_out: bool
     grip: tuple[float, float]
     zero: float  # z of the zero face
     body_diameter: float
     live_centre: bool
-    stop: bool
     stick_out: str
-    grip_text: str
-    zero_text: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -148,7 +145,6 @@ class SetupView:
     grip: str
     stick_out: str
     runout: str
-    shim: bool
     live_centre: bool
     most_speed: str
     start: tuple[str, ...]
