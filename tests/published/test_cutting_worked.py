@@ -243,7 +243,7 @@ def test_drill_factor_is_the_power_law(row: dict[str, str]) -> None:
     term = {"Ff": hole_force.feed_term, "FT": hole_force.thrust_term, "FM": hole_force.torque_term}[
         row["factor"]
     ]
-    # Feeds and sizes are printed rounded, so the true factor may lie anywhere between those of the neighbours.
+    # Feeds and sizes are printed rounded: the true factor lies between those of the rounding limits.
     at, near = float(row["at"]), half_last_place(row["at"])
     allowed = half_last_place(row["printed"])
     assert term(at - near) - allowed <= float(row["printed"]) <= term(at + near) + allowed
@@ -256,7 +256,7 @@ def test_feed_factor_within_five_hundredths(row: dict[str, str]) -> None:
 
 
 def test_drill_torque_agrees_with_another_source() -> None:
-    # Shaw & Oxford (1957), steel of 200 HB, from memory: 25200 f^0.8 d^1.8 in lbf, against 24000 x 1.085 here.
+    # Shaw & Oxford (1957), steel of 200 HB, from memory: 25200 f^0.8 d^1.8, against 24000 x 1.085 here.
     ours = hole_force.drill_torque(24000.0, 0.006 * INCH, 0.5 * INCH, wear=1.0) / IN_POUND
     assert ours == pytest.approx(25200.0 * 0.006**0.8 * 0.5**1.8, rel=0.05)
 
