@@ -135,6 +135,8 @@ class _Composer:
             mark = exc.problem_mark or exc.context_mark
             line = mark.line + 1 if mark else 1
             what = " ".join(str(exc.problem or exc.context or "unreadable").split())
+            if "nesting" in what:  # the scanner looks ahead and may give up before our own bound is met
+                raise self._stop(line, "", "nested too deep", f"at most {MAX_DEPTH} levels") from None
             raise InputError(
                 (
                     *self.problems,

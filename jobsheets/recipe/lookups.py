@@ -19,7 +19,10 @@ def thread(text: str) -> Thread:
     name = units.thread(text)
     if name.tolerance_class or name.left or name.starts != 1:
         raise ValueError("more than a thread; want its name alone, with class: and hand: beside it")
-    return threads.find(name)
+    try:
+        return threads.find(name)
+    except ValueError as error:
+        raise ValueError(f"not in the tables of threads; want {error}") from None
 
 
 def major(of: Thread) -> float:

@@ -92,7 +92,7 @@ def _fitted(
         faults.given("--measured", to, measured[to], *parted(error))
         return None
     allowance = item.number("allowance")
-    cut = nominal if reading is None else reading + allowance
+    cut = round(nominal if reading is None else reading + allowance, 9)
     if nominal - allowance <= 0.0 or cut <= 0.0:
         faults.add(*item.at("allowance"), "an allowance that leaves nothing", "a few hundredths of a mm")
         return None

@@ -180,7 +180,7 @@ class Resolver:
             self.faults.add(
                 node,
                 path,
-                f"the bar as bought, which {mate.path} cuts to fit",
+                f"the bar as bought, but {mate.path} cuts it to fit",
                 "less than the bar's diameter",
             )
             return segment

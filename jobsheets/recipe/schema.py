@@ -160,6 +160,13 @@ def json() -> dict[str, object]:
     }
 
 
+def text() -> str:
+    """The JSON Schema as it is published in docs/recipe.schema.json."""
+    from json import dumps
+
+    return dumps(json(), indent=1, ensure_ascii=False) + "\n"
+
+
 def _loosened(field: Field) -> Field:
     return replace(field, required=field.name in _ALWAYS, shape=_differing(field.name, field.shape))
 
