@@ -1,7 +1,26 @@
 """What a check says about a plan."""
 
+import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
+
+_LENGTH = re.compile(r"⟨(-?\d+\.\d+)⟩")
+
+
+def mm(value: float) -> str:
+    """A length inside a sentence, left open until the sheet knows its unit system."""
+    return f"⟨{value:.5f}⟩"
+
+
+def told(text: str, say: Callable[[float], str]) -> str:
+    """A sentence with its lengths written out.
+
+    Args:
+        text: with lengths put in by `mm`.
+        say: from mm to text with its unit.
+    """
+    return _LENGTH.sub(lambda found: say(float(found.group(1))), text)
 
 
 class Severity(StrEnum):
@@ -15,6 +34,6 @@ class Finding:
     code: str  # stable; explained in docs/checks.md
     severity: Severity
     where: str  # feature id, operation id or setup id
-    what: str
+    what: str  # these three may hold lengths put in by `mm`; `told` writes them out
     why: str
     remedy: str

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Literal
 
 from jobsheets.errors import InputError, Problem
 from jobsheets.finding import Finding, Severity
@@ -99,7 +100,7 @@ def plan_json(plan: Plan) -> str:
     return json.dumps({"plan": PLAN_VERSION, **body}, sort_keys=True, ensure_ascii=False)
 
 
-def sheet_pdf(plan: Plan, *, system: str, paper: str, figures: bool = False) -> bytes:
+def sheet_pdf(plan: Plan, *, system: str, paper: Literal["letter", "a4"], figures: bool = False) -> bytes:
     """The printed sheets of a plan."""
     from jobsheets.sheet import page
 

@@ -75,7 +75,9 @@ class Segment:
     length: Size
     front: Edge | None = None  # edge form at its front corner
     back: Edge | None = None
-    thread: ThreadSpec | None = None  # kind THREAD: over the whole segment less `thread_clear` at its shoulder
+    thread: ThreadSpec | None = (
+        None  # kind THREAD: over the whole segment less `thread_clear` at its shoulder
+    )
     as_stock: bool = False  # the bar's own surface is left: never cut
 
 
@@ -170,7 +172,7 @@ class TurnedPart:
 
     @property
     def starts(self) -> tuple[float, ...]:
-        """z of each segment's front, then of the back face; nominal, mm."""
+        """Z of each segment's front, then of the back face; nominal, mm."""
         return tuple(accumulate((s.length.nominal for s in self.segments), initial=0.0))
 
     def span(self, segment: str) -> tuple[float, float]:

@@ -8,11 +8,9 @@ from jobsheets.cutting.times import drilling_time
 from jobsheets.part.turned import Bottom, End, Hole, HoleKind
 from jobsheets.planner import figures, numbers, toolbox
 from jobsheets.planner.job_view import JobView
-from jobsheets.planner.operation import Motion, Need, Operation, Place, Row, RowKind, Setup
+from jobsheets.planner.operation import Cutter, Motion, Need, Operation, Place, Row, RowKind, Setup
 from jobsheets.planner.setting import down, near, set_to, up
 from jobsheets.shop.machines import Dial
-from jobsheets.shop.owned import Pick
-from jobsheets.shop.tools import Drill
 
 SPOTTED = "a free drill wanders: it follows the spot"
 
@@ -65,10 +63,9 @@ def drill(
     job: JobView,
     setup: Setup,
     hole: Hole,
-    pick: Pick[Drill],
+    cutter: Cutter,
     full_depth: float,
     *,
-    wanted: float,
     suffix: str,
     makes: str,
     ready: tuple[Need, ...],
@@ -81,9 +78,8 @@ def drill(
         job: part and shop.
         setup: where.
         hole: for which hole.
-        pick: the drill, owned or to be borrowed.
+        cutter: the drill, or a flat cutter.
         full_depth: depth of full diameter from the face, mm.
-        wanted: diameter of the drill to get where none is owned, mm.
         suffix: tells the drills of one hole apart.
         makes: the fact that stands afterwards.
         ready: facts needed first.
@@ -91,8 +87,9 @@ def drill(
         rank: habit.
     """
     dial = job.lathe.quill.dial
-    cutter = toolbox.drill(pick, wanted)
-    tip = up(dial, full_depth + drill_physics.point_length(cutter.diameter, cutter.point))
+    flat = cutter.point >= 180.0
+    point = 0.0 if flat else drill_physics.point_length(cutter.diameter, cutter.point)
+    tip = up(dial, full_depth + point)
     rows = (Row(kind=RowKind.TOUCH, z=set_to(dial, 0.0), at=0.0), *pecks(job, dial, cutter.diameter, tip))
     speed = numbers.spindle(job, setup, "drill", cutter.diameter, cutter.material, depth=full_depth)
     feed = numbers.feed(job, "drill", cutter, depth=full_depth)
@@ -102,13 +99,17 @@ def drill(
         place=Place.LATHE,
         motion=Motion.DRILL,
         feature=hole.id,
-        title=f"Drill {cutter.name} for the {hole.id}",
+        title=f"Sink the {hole.id}" if flat else f"Drill for the {hole.id}",
         cutter=cutter,
         rows=rows,
         z_dial=dial.axis,
         end=hole.end,
         figures=(speed, feed, figures.drill_tip(cutter, full_depth, tip)),
-        needs=(faced(hole.end), Need(fact=f"{hole.end} spotted", because=SPOTTED), *ready),
+        needs=(
+            faced(hole.end),
+            *(() if flat else (Need(fact=f"{hole.end} spotted", because=SPOTTED),)),
+            *ready,
+        ),
         makes=(makes,),
         rank=rank,
         why=why,
@@ -159,7 +160,7 @@ def mouth(
         if hole.kind is HoleKind.TAP
         else "no burr, and the mate enters easily",
         hints=("Touch the flank on the edge of the hole: the depth counts from there",),
-        hazards=("drilling",),
+        hazards=("countersinking",),
         cutting_minutes=0.3,
         handling_minutes=1.5,
     )
@@ -201,7 +202,7 @@ def ream(job: JobView, setup: Setup, hole: Hole, full_depth: float, ready: tuple
         rank=24,
         why="size and finish that a drill does not give",
         hints=("Never turn a reamer backwards", "Plenty of oil; withdraw while it still turns"),
-        hazards=("drilling",),
+        hazards=("reaming",),
         cutting_minutes=drilling_time(at, feed.value, speed.value),
         handling_minutes=2.0,
     )
@@ -330,17 +331,17 @@ def bore(
             "The slide moves toward you: diameters grow as the handle winds back",
             "Come to every reading from the small side; past it means the slack is open",
         ),
-        hazards=("turning",),
+        hazards=("boring",),
         cutting_minutes=len(rows) * (floor_z + 2.0) / max(feed.value * speed.value, 1e-6),
         handling_minutes=5.0,
     )
 
 
-def pilots(job: JobView, hole: Hole, final: float) -> tuple[Pick[Drill], ...]:
+def pilots(job: JobView, final: float) -> tuple[Cutter, ...]:
     """Smaller drills that go before a drill of `final` diameter."""
     if final <= job.house.pilot_above:
         return ()
-    return (toolbox.pilot(job, final),)
+    return (toolbox.drill(toolbox.pilot(job, final), final * job.house.pilot_share),)
 
 
 def depth_of_drill(job: JobView, hole: Hole, setup: Setup) -> float:

@@ -166,6 +166,7 @@ def dome(job: JobView, segment: Segment, edge: Edge) -> Figure:
 
 
 def drill_tip(cutter: Cutter, full: float, tip: float) -> Figure:
+    tip_length = point_length(cutter.diameter, cutter.point) if cutter.point < 180.0 else 0.0
     return Figure(
         id="depth",
         name="depth of the drill's point",
@@ -174,10 +175,10 @@ def drill_tip(cutter: Cutter, full: float, tip: float) -> Figure:
         formula="depth at full diameter + length of the point",
         inputs=(
             _mm("full diameter to", full),
-            _mm("point", point_length(cutter.diameter, cutter.point)),
+            _mm("point", tip_length),
             Input(name="point angle", value=cutter.point, unit="deg"),
         ),
-        wanted=full + point_length(cutter.diameter, cutter.point),
+        wanted=full + tip_length,
         ruled_by="next line of the dial",
         source="point length (D/2) / tan(angle/2): geometry; 118° is 0.3 D (Machinery's Handbook, from memory)",
         changes="a drill ground to another angle",

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from math import ceil
 
+from jobsheets.finding import mm
 from jobsheets.part.turned import End, HoleKind, Segment, SegmentKind, TurnedPart
 from jobsheets.planner.operation import Holding, HoldingKind, Rejected
 from jobsheets.planner.setting import up
@@ -71,7 +72,7 @@ def on_the_bar(
             )
         )
     else:
-        rejected.append(Rejected(what="bar in a chuck", why=f"no chuck takes {rod:.2f} mm"))
+        rejected.append(Rejected(what="bar in a chuck", why=f"no chuck takes {mm(rod)}"))
     collet = owned.collet_for(lathe, rod, shop.system)
     if collet.tool is not None and lathe.collets is not None:
         found.append(
@@ -146,7 +147,7 @@ def _grip_on(
     grip = to - front
     if grip < SHORT_GRIP:
         rejected.append(
-            Rejected(what=what, why=f"only {max(grip, 0.0):.1f} mm to grip, {SHORT_GRIP:.0f} mm is the least")
+            Rejected(what=what, why=f"only {mm(max(grip, 0.0))} to grip, {mm(SHORT_GRIP)} is the least")
         )
         return
     short = 0.0 if grip >= wanted_grip(diameter, shop.house) else 10.0
@@ -176,7 +177,7 @@ def _grip_on(
         )
     chuck = chuck_for(lathe, diameter)
     if chuck is None:
-        rejected.append(Rejected(what=what, why=f"no chuck takes {diameter:.2f} mm"))
+        rejected.append(Rejected(what=what, why=f"no chuck takes {mm(diameter)}"))
         return
     held = min(grip, chuck.jaw_depth)
     found.append(
@@ -216,7 +217,7 @@ def _on_mandrel(
         return
     chuck = chuck_for(shop.lathe, pick.tool.body)
     if chuck is None:
-        rejected.append(Rejected(what=what, why=f"no chuck takes the mandrel's {pick.tool.body:.2f} mm"))
+        rejected.append(Rejected(what=what, why=f"no chuck takes the mandrel's {mm(pick.tool.body)}"))
         return
     found.append(
         Candidate(

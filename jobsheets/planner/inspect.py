@@ -20,7 +20,7 @@ from jobsheets.part.turned import (
     TurnedPart,
 )
 from jobsheets.part.work import Work
-from jobsheets.planner.replay import ReplayFault
+from jobsheets.planner.replay_frame import ReplayFault
 
 STRAY = 2e-3  # mm; nothing may differ from the outline drawn again by more
 MOUTH = 1.5  # mm; mouths are chamfered no deeper than this

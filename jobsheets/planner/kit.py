@@ -4,6 +4,7 @@ from jobsheets.planner.operation import Kit, Operation
 from jobsheets.shop.shop import Shop
 
 GROUPS = (
+    "end mill",
     "turning tool",
     "grooving tool",
     "boring bar",

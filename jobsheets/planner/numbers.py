@@ -7,7 +7,7 @@ the limits of chuck or collet, and the speeds that exist.
 from math import inf
 
 from jobsheets.cutting import deflection, force, speeds
-from jobsheets.figure import Figure, Input, Spread
+from jobsheets.figure import Figure, Input
 from jobsheets.planner.cutting_choice import FeedChoice, SpeedChoice, feed_choice, specific, speed_choice
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Cutter, HoldingKind, Setup
@@ -50,7 +50,7 @@ def spindle(
         tool: tool material.
         depth: of a drilled hole, mm; deep holes are run slower.
     """
-    choice = speed_choice(job.material, operation, tool, depth / diameter if depth else 0.0)
+    choice = speed_choice(job.material, operation, tool, diameter, depth)
     share = overhang_share(job, setup)
     limits: list[tuple[float, str]] = []
     if setup.holding.kind is not HoldingKind.VICE and setup.holding.max_rpm < inf:
@@ -61,7 +61,7 @@ def spindle(
 
 def mill_spindle(job: JobView, mill: Mill, operation: str, diameter: float, tool: str) -> Figure:
     """Spindle speed for an operation on the mill or drill press."""
-    choice = speed_choice(job.material, operation, tool, 0.0)
+    choice = speed_choice(job.material, operation, tool, diameter, 0.0)
     return _speed_figure(mill, choice, operation, diameter, 1.0, [], ())
 
 
@@ -119,7 +119,7 @@ def _speed_figure(
 
 def feed(job: JobView, operation: str, cutter: Cutter, *, depth: float = 0.0) -> Figure:
     """Feed per turn: a power feed of the lathe at or below the book's middle, or that value by hand."""
-    choice: FeedChoice = feed_choice(job.material, operation, cutter.diameter or cutter.width, depth)
+    choice: FeedChoice = feed_choice(job.material, operation, cutter.diameter or job.part.rod.nominal, depth)
     wanted = choice.feed
     along = operation in ("turn rough", "turn finish", "bore")
     slower = [f for f in job.lathe.power_feeds if f <= wanted + 1e-9] if along else []
@@ -194,7 +194,7 @@ def _rigid(job: JobView, operation: str) -> float:
 
 
 def _power(job: JobView, unit: float, per_turn: float, diameter: float) -> float:
-    choice = speed_choice(job.material, "turn rough", "HSS", 0.0)
+    choice = speed_choice(job.material, "turn rough", "HSS", diameter, 0.0)
     speed = choice.speed if choice.speed is not None else 20.0
     return force.depth_for_motor(job.lathe.power, job.lathe.efficiency, speed, per_turn, unit / per_turn)
 
@@ -210,7 +210,3 @@ def specific_of(material: Material) -> float:
     """Specific force of a 0.1 mm chip, N/mm2."""
     kc11, mc, _ = specific(material)
     return force.specific_force(kc11, mc, 0.1)
-
-
-def spread_of(low: float, median: float, high: float, unit: str, sources: tuple[str, ...]) -> Spread:
-    return Spread(low=low, median=median, high=high, unit=unit, count=len(sources), sources=sources)

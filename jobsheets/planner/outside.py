@@ -1,7 +1,7 @@
 """Outside segments of one setup, as roughing, finishing, grooving and threading operations with their needs."""
 
 from jobsheets.part.turned import End, Segment, SegmentKind
-from jobsheets.planner import threading, turning
+from jobsheets.planner import blade, threading, turning
 from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Motion, Need, Operation, Setup
@@ -68,7 +68,7 @@ def operations(job: JobView, setup: Setup, ids: frozenset[str], holes: list[Oper
             for s in lathe_turned
             if s.id not in {g.id for g in grooved}
         )
-        result.append(turning.groove(job, setup, segment, (*neighbours, *_turned_back(setup))))
+        result.append(blade.groove(job, setup, segment, (*neighbours, *_turned_back(setup))))
     result += _threads(job, setup, mine, grooved)
     return result
 

@@ -7,6 +7,7 @@ from jobsheets.part.work import Work
 from jobsheets.part.work import bar as bar_of
 from jobsheets.planner import holding, inspect, replay, toolbox
 from jobsheets.planner.blanks import blank_size
+from jobsheets.planner.checks import measuring
 from jobsheets.planner.checks.every import all_findings
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.kit import kit
@@ -44,8 +45,10 @@ def plan(part: TurnedPart, shop: Shop) -> Plan:
         Stopped: no plan can be made at all; carries the findings that say why.
         ReplayFault: the plan does not make the part: a fault of the program.
     """
-    job = _view(part, shop)
-    ordered, rejected, stock = _route(job)
+    job, blade = _view(part, shop)
+    if job.targets.unreachable:
+        raise Stopped(measuring.unreachable(job.targets))
+    ordered, rejected, stock = _route(job, blade)
     operations = _numbered(ordered.operations)
     start = bar_of(part.rod.nominal, -up(job.lengthwise, job.house.facing), stock.length - stock.facing)
     states = replay.replay(part, shop, ordered.setups, operations, start)
@@ -77,23 +80,22 @@ def prove(plan: Plan) -> tuple[Work, ...]:
     return states
 
 
-def _view(part: TurnedPart, shop: Shop) -> JobView:
-    blanks = {s.id: size for s in part.segments if (size := blank_size(s)) is not None}
-    return JobView(
-        part=part,
-        shop=shop,
-        material=materials.find(part.material),
-        targets=settle(part, shop.lathe, shop.house, blanks),
-        first=reachable_from_front(part),
-    )
-
-
-def _route(job: JobView) -> tuple[Ordered, tuple[Rejected, ...], StockCut]:
-    """First route, cheapest first, that has an order."""
-    part, shop = job.part, job.shop
-    radius = job.targets.diameter(part.segments[-1].id) / 2.0
+def _view(part: TurnedPart, shop: Shop) -> tuple[JobView, float]:
+    """What the builders look at, and the width of the parting blade."""
+    radius = part.segments[-1].diameter.nominal / 2.0
     pick = owned.lathe_tool(shop.tooling, LatheToolKind.PARTING, reach=radius)
     blade = toolbox.parting_cutter(pick, radius).width
+    blanks = {s.id: size for s in part.segments if (size := blank_size(s)) is not None}
+    targets = settle(part, shop.lathe, shop.house, blanks, blade)
+    material = materials.find(part.material)
+    return JobView(
+        part=part, shop=shop, material=material, targets=targets, first=reachable_from_front(part)
+    ), blade
+
+
+def _route(job: JobView, blade: float) -> tuple[Ordered, tuple[Rejected, ...], StockCut]:
+    """First route, cheapest first, that has an order."""
+    part, shop = job.part, job.shop
     bars, rejected = holding.on_the_bar(part, job.targets, shop, blade)
     knurled = frozenset(k.segment for k in part.knurls)
     exposed = exposed_at_back(part, job.first, shop.house.jaw_clearance)
@@ -106,9 +108,10 @@ def _route(job: JobView) -> tuple[Ordered, tuple[Rejected, ...], StockCut]:
     for make in _proposals(job, bars[0], rounds[0]):
         try:
             ordered = order(make.operations, make.setups, part.pins)
-            return ordered, tuple(rejected), _stock(job, bars[0], blade)
         except OrderError as exc:
             rejected.append(Rejected(what=make.name, why=str(exc)))
+            continue
+        return ordered, tuple(rejected), _stock(job, bars[0], blade)
     raise Stopped(cannot_hold(part, bars, rejected))
 
 

@@ -6,7 +6,7 @@ A route is a proposal; planner/order.py finds its order or shows that it has non
 from dataclasses import dataclass
 
 from jobsheets.part.turned import CrossHole, EdgeKind, End, HoleKind, SegmentKind, TurnedPart
-from jobsheets.planner import crossing, holes, knurling, outside, threading, turning
+from jobsheets.planner import blade, crossing, edges, facing, holes, knurling, outside, threading
 from jobsheets.planner.holding import Candidate, in_vice
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Holding, HoldingKind, Need, Operation, Place, Setup
@@ -43,7 +43,7 @@ def reachable_from_front(part: TurnedPart) -> frozenset[str]:
 def exposed_at_back(part: TurnedPart, first: frozenset[str], clearance: float) -> float:
     """Length from the back that the second holding must leave free, mm."""
     last = part.segments[-1]
-    free = clearance
+    free = clearance / 2.0  # facing only: the tool never goes toward the jaws
     if last.back is not None:
         free = max(free, last.back.size.aim + clearance / 2.0)
     late = [s for s in part.segments if s.id not in first and not s.as_stock]
@@ -57,7 +57,8 @@ def crossed_after_parting(job: JobView, held: Candidate, second: Candidate, vice
     """Bar, then the vice for cross holes, then turned round; the bench last."""
     bar = _lathe_setup(job, BAR, held, End.FRONT, ())
     round_ = _lathe_setup(job, ROUND, second, End.BACK, _held_surface(job, second))
-    operations = [*_first(job, bar), turning.part_off(job, bar, ()), *_second(job, round_)]
+    first = _first(job, bar)
+    operations = [*first, blade.part_off(job, bar, ()), *_second(job, round_, first)]
     setups = [bar, round_]
     if job.part.cross_holes and vice is not None:
         setups.insert(
@@ -85,11 +86,12 @@ def crossed_on_the_bar(job: JobView, held: Candidate, second: Candidate, vice: C
     )
     round_ = _lathe_setup(job, ROUND, second, End.BACK, _held_surface(job, second))
     setups = [bar, in_the_vice, again, round_]
+    first = _first(job, bar)
     operations = [
-        *_first(job, bar),
+        *first,
         *_cross(job, in_the_vice, ()),
-        turning.part_off(job, again, ()),
-        *_second(job, round_),
+        blade.part_off(job, again, ()),
+        *_second(job, round_, first),
     ]
     _bench(job, setups, operations)
     return Route(name="cross holes on the bar", setups=tuple(setups), operations=tuple(operations))
@@ -231,7 +233,7 @@ def _first(job: JobView, setup: Setup) -> list[Operation]:
     """Everything done with the bar in the chuck, front end out, but parting."""
     front_holes = holes.operations(job, setup, End.FRONT)
     return [
-        turning.face_front(job, setup),
+        facing.face_front(job, setup),
         *front_holes,
         *outside.operations(job, setup, job.first, front_holes),
         *_edges(job, setup, End.FRONT),
@@ -239,17 +241,17 @@ def _first(job: JobView, setup: Setup) -> list[Operation]:
     ]
 
 
-def _second(job: JobView, setup: Setup) -> list[Operation]:
+def _second(job: JobView, setup: Setup, first: list[Operation]) -> list[Operation]:
     """Everything done with the piece turned round."""
     ready = (Need(fact="parted off", because="the parted face comes up only when the piece is turned round"),)
     late = frozenset(s.id for s in job.part.segments if s.id not in job.first and not s.as_stock)
     back_holes = holes.operations(job, setup, End.BACK)
     return [
-        turning.face_back(job, setup, ready),
+        facing.face_back(job, setup, ready),
         *back_holes,
         *outside.operations(job, setup, late, back_holes),
         *_edges(job, setup, End.BACK),
-        *holes.exits(job, setup),
+        *holes.exits(job, setup, first),
     ]
 
 
@@ -295,7 +297,7 @@ def _edges(job: JobView, setup: Setup, out: End) -> list[Operation]:
                     ready.append(
                         Need(fact=f"{knurl.id} knurled", because="the roll would spoil a finished edge")
                     )
-            result.append(turning.edge(job, setup, segment, which, form, tuple(ready)))
+            result.append(edges.edge(job, setup, segment, which, form, tuple(ready)))
     return result
 
 

@@ -1,6 +1,6 @@
 """A job for which no plan can be made: findings instead of a plan."""
 
-from jobsheets.finding import Finding, Severity
+from jobsheets.finding import Finding, Severity, mm
 from jobsheets.part.turned import TurnedPart
 from jobsheets.planner.holding import Candidate
 from jobsheets.planner.operation import Rejected
@@ -18,7 +18,7 @@ def cannot_hold(part: TurnedPart, bars: list[Candidate], rejected: list[Rejected
     """No way of holding, or no order, is left."""
     tried = "; ".join(f"{r.what}: {r.why}" for r in rejected) or "nothing could be tried"
     if not bars:
-        remedy = f"a chuck or collet that takes {part.rod.nominal:.2f} mm, or a smaller bar"
+        remedy = f"a chuck or collet that takes {mm(part.rod.nominal)}, or a smaller bar"
     elif part.cross_holes and not any("vice" in r.what for r in rejected):
         remedy = "a mill or drill press with a vice, a longer plain cylinder to hold, or drop the cross hole"
     else:

@@ -29,6 +29,7 @@ class Targets:
 
     rod: float  # diameter the cross slide counts from
     z_dial: Dial
+    part_dial: Dial  # sets the parting blade: the carriage, which saves counting many turns of the top slide
     shoulders: tuple[
         float, ...
     ]  # z of each segment's back, on a line of the dial counted from the front face
@@ -66,13 +67,16 @@ def lengthwise_dial(part: TurnedPart, lathe: Lathe) -> Dial:
     return lathe.top_slide if lathe.top_slide.travel >= longest else lathe.carriage
 
 
-def settle(part: TurnedPart, lathe: Lathe, house: HouseRules, blanks: dict[str, Size]) -> Targets:
+def settle(
+    part: TurnedPart, lathe: Lathe, house: HouseRules, blanks: dict[str, Size], blade: float
+) -> Targets:
     """Targets of every outside size.
 
     Args:
         part: the part.
         lathe: its dials.
         house: allowance on the parted face.
+        blade: width of the parting blade, mm; its place is on a line, so the parted face need not be.
         blanks: size to turn instead of the finished one, for segments that are threaded by die.
     """
     dial = lengthwise_dial(part, lathe)
@@ -91,11 +95,12 @@ def settle(part: TurnedPart, lathe: Lathe, house: HouseRules, blanks: dict[str, 
         diameters[segment.id] = setting
     shoulders = _shoulders(part, dial, missed)
     nominal_back = shoulders[-1]
-    parted = up(dial, nominal_back + house.part_off_allowance)
+    parted = up(lathe.carriage, nominal_back + house.part_off_allowance + blade) - blade
     faced, back = _faced(part, dial, shoulders, parted, missed)
     return Targets(
         rod=part.rod.nominal,
         z_dial=dial,
+        part_dial=lathe.carriage,
         shoulders=(*shoulders[:-1], back),
         diameters=diameters,
         parted=parted,

@@ -170,7 +170,7 @@ def die(job: JobView, setup: Setup, segment: Segment, blank: Size, ready: tuple[
             "Half a turn back for each turn, plenty of oil",
             "Stop when the die's face meets the shoulder: do not force it",
         ),
-        hazards=("hand tapping",),
+        hazards=("die threading",),
         cutting_minutes=turns * 0.1,
         handling_minutes=4.0,
     )

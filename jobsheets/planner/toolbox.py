@@ -6,7 +6,6 @@ Where nothing owned will do, the cutter is the one to buy or borrow, marked so; 
 from dataclasses import replace
 from math import radians, tan
 
-from jobsheets.cutting.drill import point_length
 from jobsheets.part.size import Size
 from jobsheets.part.turned import Bottom, CrossHole, Hole, Knurl, ThreadSpec
 from jobsheets.planner.job_view import JobView
@@ -161,13 +160,40 @@ def drill_below(job: JobView, limit: float) -> Pick[Drill]:
     return owned.largest_drill_below(job.shop.tooling, limit)
 
 
-def drill_before_bore(job: JobView, hole: Hole, allowance: float) -> Pick[Drill]:
-    """Drill that opens a bore: as large as the bore allows, its point above the floor of a blind one."""
+def sinks_flat(hole: Hole) -> bool:
+    """Whether the floor of a hole is flat, so that a drill's point would mark it."""
+    return hole.depth is not None and hole.bottom is Bottom.FLAT
+
+
+def end_mill_before_bore(job: JobView, hole: Hole, allowance: float) -> Cutter:
+    """Flat cutter that opens a bore with a flat floor, run in the tailstock's drill chuck."""
+    depth = hole.depth.aim if hole.depth is not None else 0.0
     limit = hole.diameter.low - allowance
-    if hole.depth is None or hole.bottom is not Bottom.FLAT:
-        return drill_below(job, limit)
-    # Half the depth at full diameter gives the boring bar a wall to touch.
-    return drill_below(job, min(limit, (hole.depth.aim * 0.5) / point_length(1.0, 118.0)))
+    pick = owned.end_mill_below(job.shop.tooling, limit, depth)
+    if pick.tool is None:
+        return Cutter(
+            name=pick.wanted,
+            group="end mill",
+            diameter=limit,
+            point=180.0,
+            reach=depth + 2.0,
+            consequence=pick.consequence,
+            owned=False,
+        )
+    return Cutter(
+        name=pick.tool.name, group="end mill", diameter=pick.tool.diameter, point=180.0, reach=pick.tool.flute
+    )
+
+
+def drill_before_bore(job: JobView, hole: Hole, allowance: float, tight: float) -> Pick[Drill]:
+    """Drill that opens a bore for the bar: with room to true the hole, or a tight one if only that lets the bar in."""
+    wide = drill_below(job, hole.diameter.low - allowance)
+    depth = hole.depth.aim if hole.depth is not None else job.through
+    if wide.tool is None or owned.boring_bar_for(job.shop.tooling, wide.tool.diameter, depth).tool is None:
+        close = drill_below(job, hole.diameter.low - tight)
+        if close.tool is not None and owned.boring_bar_for(job.shop.tooling, close.tool.diameter, depth).tool:
+            return close
+    return wide
 
 
 def drill_before_reamer(job: JobView, diameter: float) -> Pick[Drill]:

@@ -10,6 +10,7 @@ from jobsheets.shop.tools import (
     CentreDrill,
     Countersink,
     Die,
+    EndMill,
     Gauge,
     GaugeKind,
     LatheTool,
@@ -41,6 +42,7 @@ def tooling(entry: Entry, gauges: tuple[Gauge, ...], system: str) -> Tooling:
         drills=owned_drills(entry.entry("drills")),
         centre_drills=_centre_drills(entry),
         countersinks=tuple(_countersink(e) for e in entry.entries("countersinks")),
+        end_mills=_end_mills(entry),
         reamers=_reamers(entry),
         taps=_taps(entry),
         dies=_dies(entry),
@@ -118,6 +120,18 @@ def _countersink(entry: Entry) -> Countersink:
     diameter, angle = entry.get("diameter", notation.length), entry.get("angle", notation.angle)
     name = entry.opt("name", notation.plain, f"{angle:g} degree countersink, {entry.text('diameter')}")
     return Countersink(name=name, diameter=diameter, angle=angle)
+
+
+def _end_mills(owner: Entry) -> tuple[EndMill, ...]:
+    found: list[EndMill] = []
+    seen: set[object] = set()
+    for entry in owner.entries("end_mills"):
+        diameter = entry.get("diameter", notation.length)
+        _once(entry, "diameter", [round(diameter, 4)], seen, "an end mill")
+        name = entry.opt("name", notation.plain, f"end mill {entry.text('diameter')}")
+        flutes = int(entry.get("flutes", notation.number))
+        found.append(EndMill(name=name, diameter=diameter, flutes=flutes, flute=entry.get("flute", notation.length)))
+    return tuple(sorted(found, key=lambda e: e.diameter))
 
 
 def _reamers(owner: Entry) -> tuple[Reamer, ...]:

@@ -2,7 +2,7 @@
 
 from jobsheets.shop.pick import Pick, between, missing, size
 from jobsheets.shop.shop import HouseRules
-from jobsheets.shop.tools import CentreDrill, Countersink, Drill, Reamer, Tooling
+from jobsheets.shop.tools import CentreDrill, Countersink, Drill, EndMill, Reamer, Tooling
 from jobsheets.standards import drills
 
 SAME = 1e-3  # mm: sizes nearer than this are the same drill
@@ -124,6 +124,15 @@ def countersink_for(tooling: Tooling, diameter: float, angle: float = 90.0) -> P
     near = min(wide, key=lambda c: abs(c.angle - angle))
     change = f"{near.name} cuts {near.angle:g} degrees, not {angle:g}: its depth for a diameter differs"
     return Pick(tool=near, wanted=wanted, instead=True, consequence=change)
+
+
+def end_mill_below(tooling: Tooling, limit: float, depth: float) -> Pick[EndMill]:
+    """The largest owned end mill smaller than `limit` whose flutes reach `depth`, mm, to sink a flat floor."""
+    below = [e for e in tooling.end_mills if e.diameter < limit - SAME and e.flute >= depth - SAME]
+    if not below:
+        return missing(f"end mill below {size(limit, tooling.system)}")
+    best = max(below, key=lambda e: e.diameter)
+    return Pick(tool=best, wanted=best.name)
 
 
 def reamer_for(tooling: Tooling, low: float, high: float, aim: float) -> Pick[Reamer]:

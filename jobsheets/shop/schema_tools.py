@@ -88,6 +88,15 @@ REAMER = Record(
         _NAME,
     ),
 )
+END_MILL = Record(
+    what="an end mill that cuts to its centre",
+    fields=(
+        need("diameter", LENGTH, "of the cutting end", "1/4 in", "6 mm"),
+        need("flutes", NUMBER, "number of flutes", "2"),
+        need("flute", LENGTH, "length of the cutting edges", "5/8 in"),
+        _NAME,
+    ),
+)
 LEADS = Record(
     what="the taps of a size",
     fields=(
@@ -179,6 +188,7 @@ TOOLS = Record(
             "No. 2",
         ),
         may("countersinks", ListOf(item=COUNTERSINK, most=40), "countersinks"),
+        may("end_mills", ListOf(item=END_MILL, most=60), "end mills that cut to their centre"),
         may("reamers", ListOf(item=REAMER, most=100), "reamers"),
         may("taps", ListOf(item=TAPS, most=100), "taps, size by size or as sets"),
         may("dies", ListOf(item=DIES, most=100), "dies, size by size or as sets"),

@@ -45,6 +45,16 @@ class Reamer:
     flute: float
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EndMill:
+    """A cutter with a flat end that cuts to its centre; it also sinks flat floors from the tailstock."""
+
+    name: str
+    diameter: float
+    flutes: int
+    flute: float
+
+
 class TapKind(StrEnum):
     """Named by lead, because "plug" means the middle tap in one country and the last in another."""
 
@@ -138,6 +148,7 @@ class Tooling:
     centre_drills: tuple[CentreDrill, ...] = ()
     countersinks: tuple[Countersink, ...] = ()
     reamers: tuple[Reamer, ...] = ()
+    end_mills: tuple[EndMill, ...] = ()  # smallest first
     taps: tuple[Tap, ...] = ()
     dies: tuple[Die, ...] = ()
     lathe_tools: tuple[LatheTool, ...] = ()

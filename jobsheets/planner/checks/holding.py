@@ -1,6 +1,6 @@
 """Holding: grip, stick-out, the bar behind the headstock, and what gripping anew costs."""
 
-from jobsheets.finding import Finding, Severity
+from jobsheets.finding import Finding, Severity, mm
 from jobsheets.part.turned import End
 from jobsheets.planner.holding import wanted_grip
 from jobsheets.planner.job_view import JobView
@@ -23,9 +23,9 @@ def grip(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                 code="short-grip",
                 severity=Severity.CAUTION,
                 where=setup.id,
-                what=f"{held.grip:.1f} mm are held on the {held.on}; {wanted:.1f} mm take any cut",
+                what=f"{mm(held.grip)} are held on the {held.on}; {mm(wanted)} take any cut",
                 why="a short grip lets the work climb out of the jaws",
-                remedy="face and chamfer only, cuts of 0.1 mm or less; push the shoulder against the jaws",
+                remedy=f"face and chamfer only, cuts of {mm(0.1)} or less; push the shoulder against the jaws",
             )
         )
     return tuple(found)
@@ -44,7 +44,7 @@ def stick_out(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="stick-out",
                     severity=Severity.STOP,
                     where=setup.id,
-                    what=f"{setup.holding.stick_out:.1f} mm stand out of the jaws: {ratio:.1f} diameters",
+                    what=f"{mm(setup.holding.stick_out)} stand out of the jaws: {ratio:.1f} diameters",
                     why=f"the house rule stops at {job.house.most_stick_out:g} diameters",
                     remedy="a thicker bar, a shorter part, or turn it between centres",
                 )
@@ -55,7 +55,7 @@ def stick_out(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="stick-out",
                     severity=Severity.CAUTION,
                     where=setup.id,
-                    what=f"{setup.holding.stick_out:.1f} mm stand out of the jaws: {ratio:.1f} diameters",
+                    what=f"{mm(setup.holding.stick_out)} stand out of the jaws: {ratio:.1f} diameters",
                     why=f"speed is down to {100 * overhang_share(job, setup):.0f} % and cuts are shallower, "
                     f"since {job.house.free_stick_out:g} diameters are free",
                     remedy="light cuts; listen for chatter; the live centre in the mouth of the hole where there is one",
@@ -83,7 +83,7 @@ def bar_behind_the_spindle(job: JobView, plan: Plan) -> tuple[Finding, ...]:
             code="saw-first",
             severity=Severity.NOTE,
             where="bar",
-            what=f"⌀ {rod:.2f} mm does not pass the spindle bore of {job.lathe.spindle_bore:.2f} mm",
+            what=f"⌀ {mm(rod)} does not pass the spindle bore of {mm(job.lathe.spindle_bore)}",
             why="the bar cannot stay long",
             remedy="saw the length on the sheet first",
         ),
@@ -106,7 +106,7 @@ def regrip(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="regrip-runout",
                     severity=Severity.CAUTION,
                     where=setup.id,
-                    what=f"{', '.join(dict.fromkeys(cut))} run out by up to {setup.holding.runout:.2f} mm against the first setup",
+                    what=f"{', '.join(dict.fromkeys(cut))} run out by up to {mm(setup.holding.runout)} against the first setup",
                     why="a part gripped anew never runs as true as before",
                     remedy="set it true with the indicator, or bore soft jaws to this diameter",
                 )

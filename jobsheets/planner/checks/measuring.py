@@ -1,37 +1,41 @@
 """Dials that can set the size, and gauges that can prove it."""
 
-from jobsheets.finding import Finding, Severity
+from jobsheets.finding import Finding, Severity, mm
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Plan
+from jobsheets.planner.targets import Targets
 from jobsheets.shop import owned
 
 
-def dial_lines(job: JobView, plan: Plan) -> tuple[Finding, ...]:
-    """Every size lies on a line of its dial, or between two."""
-    found = [
+def unreachable(targets: Targets) -> tuple[Finding, ...]:
+    """Sizes that no line of a dial, nor the middle between two, makes: no plan can be made."""
+    return tuple(
         Finding(
             code="dial-too-coarse",
             severity=Severity.STOP,
             where=u.feature,
-            what=f"no line of the {u.dial.axis} makes a {u.what} from {u.size.low:.3f} to {u.size.high:.3f} mm",
-            why=f"its finest step is {u.dial.step:.4f} mm",
-            remedy="wider limits, a readout, or the top slide set over for fine cuts",
+            what=f"no setting of the {u.dial.axis} makes a {u.what} from {u.size.low:.3f} to {mm(u.size.high)}",
+            why=f"its finest step is {mm(u.dial.step)}, and half of it still falls outside",
+            remedy=f"limits at least {mm(u.dial.step * (1.0 if u.what == 'diameter' else 0.5))} wide, or a readout",
         )
-        for u in job.targets.unreachable
-    ]
-    for segment, setting in job.targets.diameters.items():
-        if setting.between_lines:
-            found.append(
-                Finding(
-                    code="between-lines",
-                    severity=Severity.CAUTION,
-                    where=segment,
-                    what="the reading lies midway between two lines",
-                    why="no line of the cross slide falls inside the limits",
-                    remedy="judge the half by eye, cut, measure, and take the rest with the top slide set over",
-                )
-            )
-    return tuple(found)
+        for u in targets.unreachable
+    )
+
+
+def dial_lines(job: JobView, plan: Plan) -> tuple[Finding, ...]:
+    """A diameter that lies between two lines of the collar."""
+    return tuple(
+        Finding(
+            code="between-lines",
+            severity=Severity.CAUTION,
+            where=segment,
+            what="the last reading lies midway between two lines",
+            why="no line of the cross slide falls inside the limits",
+            remedy="judge the half by eye, cut, measure, and take the rest with the top slide set over",
+        )
+        for segment, setting in job.targets.diameters.items()
+        if setting.between_lines
+    )
 
 
 def gauges(job: JobView, plan: Plan) -> tuple[Finding, ...]:

@@ -1,6 +1,6 @@
 """Room and reach: between chuck and tailstock, of the quill, of flutes and bars."""
 
-from jobsheets.finding import Finding, Severity
+from jobsheets.finding import Finding, Severity, mm
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Motion, Place, Plan
 from jobsheets.shop.dials import travel
@@ -23,7 +23,7 @@ def room(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="no-room",
                     severity=Severity.STOP,
                     where=op.id,
-                    what=f"{needed:.0f} mm are needed between jaws and tailstock, {job.lathe.room:.0f} mm are there",
+                    what=f"{mm(needed)} are needed between jaws and tailstock, {mm(job.lathe.room)} are there",
                     why="work, drill and drill chuck stand in one line",
                     remedy="a stub drill, or a shorter stick-out",
                 )
@@ -45,8 +45,8 @@ def quill(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="quill-short",
                     severity=Severity.CAUTION,
                     where=op.id,
-                    what=f"{deepest:.1f} mm are drilled in one setting of the tailstock; the quill has {dial.travel - start:.1f} mm",
-                    why=f"below {start:.1f} mm its taper is pushed out",
+                    what=f"{mm(deepest)} are drilled in one setting of the tailstock; the quill has {mm(dial.travel - start)}",
+                    why=f"below {mm(start)} its taper is pushed out",
                     remedy="drill in two settings: move the tailstock up, touch the bottom, count on from there",
                 )
             )
@@ -66,7 +66,7 @@ def flutes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="flutes-short",
                     severity=Severity.STOP,
                     where=op.id,
-                    what=f"{op.cutter.name} has {op.cutter.reach:.0f} mm of flute, the hole is {deep:.1f} mm deep",
+                    what=f"{op.cutter.name} has {mm(op.cutter.reach)} of flute, the hole is {mm(deep)} deep",
                     why="chips pack where the flutes end, and the drill breaks",
                     remedy="a longer drill of this size, or drill from both ends",
                 )

@@ -1,6 +1,6 @@
 """Speeds, power and knurl tracks."""
 
-from jobsheets.finding import Finding, Severity
+from jobsheets.finding import Finding, Severity, mm
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Motion, Plan
 
@@ -58,7 +58,7 @@ def power(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="cut-too-deep",
                     severity=Severity.STOP,
                     where=op.id,
-                    what=f"a cut of {deepest:.3f} mm where {depth.value:.3f} mm is the most",
+                    what=f"a cut of {mm(deepest)} where {mm(depth.value)} is the most",
                     why=depth.ruled_by,
                     remedy="more passes",
                 )
@@ -83,7 +83,7 @@ def knurl_tracks(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     where=op.id,
                     what=f"{teeth.value:.2f} teeth go round the blank",
                     why="a part tooth over makes the roll run beside its first track",
-                    remedy=f"a blank of {good:.3f} mm carries {teeth.wanted:.0f} whole teeth; try the track lightly first",
+                    remedy=f"a blank of {mm(good)} carries {teeth.wanted:.0f} whole teeth; try the track lightly first",
                 )
             )
     return tuple(found)

@@ -1,13 +1,13 @@
 """Threads: percent, engagement, start and run-out of a die, twist-off."""
 
 from jobsheets.cutting.hole_force import tap_torque
-from jobsheets.finding import Finding, Severity
+from jobsheets.finding import Finding, Severity, mm
 from jobsheets.part.turned import EdgeKind, HoleKind, SegmentKind
 from jobsheets.planner import toolbox
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.numbers import specific_of
 from jobsheets.planner.operation import Motion, Plan
-from jobsheets.standards import tap_drills, threads
+from jobsheets.standards import tap_drills
 from jobsheets.standards.thread_form import root_diameter
 
 THIN_ROD = 6.35  # mm; rods of this size and less have been twisted off by dies (common practice)
@@ -59,7 +59,7 @@ def engagement(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="short-thread",
                     severity=Severity.CAUTION,
                     where=hole.id,
-                    what=f"{length:.2f} mm of full thread; {wanted:.2f} mm is the house limit "
+                    what=f"{mm(length)} of full thread; {mm(wanted)} is the house limit "
                     f"({job.house.engagement:g} diameters)",
                     why="a nut with too little thread strips before its rod breaks",
                     remedy="a deeper thread, a longer neck, or a finer thread",
@@ -76,17 +76,16 @@ def die_start(job: JobView, plan: Plan) -> tuple[Finding, ...]:
             continue
         index = job.part.segments.index(segment)
         edge = segment.front if index == 0 else segment.back
-        minor = threads.limits(segment.thread.thread, segment.thread.tolerance_class).minor_min
-        deep = (segment.diameter.aim - (minor or segment.diameter.aim)) / 2.0
+        deep = (segment.diameter.aim - root_diameter(segment.thread.thread)) / 2.0
         if edge is None or edge.kind is not EdgeKind.CHAMFER or edge.size.aim < deep - 1e-6:
             found.append(
                 Finding(
                     code="die-start",
                     severity=Severity.CAUTION,
                     where=segment.id,
-                    what=f"no chamfer of {deep:.2f} mm or more at the end of the thread",
+                    what=f"no chamfer of {mm(deep)} or more at the end of the thread",
                     why="without a chamfer below the root the die starts tilted and tears",
-                    remedy=f"front: {{ chamfer: {deep + 0.1:.1f} mm }} on {segment.id}",
+                    remedy=f"front: {{ chamfer: {mm(deep + 0.1)} }} on {segment.id}",
                 )
             )
     return tuple(found)
@@ -109,7 +108,7 @@ def die_run_out(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="die-run-out",
                     severity=Severity.CAUTION,
                     where=op.feature,
-                    what=f"the last {op.cutter.lead:.2f} mm before the shoulder carry no full thread",
+                    what=f"the last {mm(op.cutter.lead)} before the shoulder carry no full thread",
                     why="the lead of the die cannot pass the shoulder",
                     remedy="a relief groove, the die turned round for the last turns, or a counterbored mate",
                 )
@@ -142,8 +141,8 @@ def twist_off(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                 code="twist-off",
                 severity=Severity.CAUTION,
                 where=segment.id,
-                what=f"a rod of {segment.diameter.aim:.2f} mm under a die{known}",
-                why="rods of 1/4 in (6.35 mm) and less twist off when the die binds",
+                what=f"a rod of {mm(segment.diameter.aim)} under a die{known}",
+                why=f"rods of {mm(THIN_ROD)} and less twist off when the die binds",
                 remedy="two cuts with the die opened first, oil, half a turn back for each turn",
             )
         )

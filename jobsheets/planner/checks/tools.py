@@ -1,6 +1,6 @@
 """Tools and stock that are there, stand in, or are missing."""
 
-from jobsheets.finding import Finding, Severity
+from jobsheets.finding import Finding, Severity, mm
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Plan
 
@@ -63,14 +63,14 @@ def stock_on_the_rack(job: JobView, plan: Plan) -> tuple[Finding, ...]:
     if any(b.length >= wanted for b in same):
         return ()
     longest = max((b.length for b in same), default=0.0)
-    what = f"the longest bar is {longest:.0f} mm" if same else "no such bar is on the rack"
+    what = f"the longest bar is {mm(longest)}" if same else "no such bar is on the rack"
     return (
         Finding(
             code="stock-short",
             severity=Severity.NOTE,
             where="bar",
-            what=f"{job.material.name}, ⌀ {rod:.2f} mm: {what}",
-            why=f"{wanted:.0f} mm are needed, grip and allowances included",
-            remedy=f"buy a bar of {rod:.2f} mm, at least {wanted:.0f} mm long",
+            what=f"{job.material.name}, ⌀ {mm(rod)}: {what}",
+            why=f"{mm(wanted)} are needed, grip and allowances included",
+            remedy=f"buy a bar of {mm(rod)}, at least {mm(wanted)} long",
         ),
     )

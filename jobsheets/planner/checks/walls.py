@@ -1,6 +1,6 @@
 """Walls that are left: under blind holes, round holes, beside cross holes."""
 
-from jobsheets.finding import Finding, Severity
+from jobsheets.finding import Finding, Severity, mm
 from jobsheets.part.profile import radius_at
 from jobsheets.part.turned import End, Hole, HoleKind
 from jobsheets.planner.job_view import JobView
@@ -30,9 +30,9 @@ def under_blind_holes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="thin-floor",
                     severity=Severity.STOP if left <= 0.3 else Severity.CAUTION,
                     where=hole.id,
-                    what=f"{max(left, 0.0):.2f} mm are left beyond the drill's point; {job.house.wall:.2f} mm is the house limit",
+                    what=f"{mm(max(left, 0.0))} are left beyond the drill's point; {mm(job.house.wall)} is the house limit",
                     why="the point comes through, or shows under the dome",
-                    remedy=f"{job.house.wall - left:.2f} mm less thread, a longer head, or a bottoming tap",
+                    remedy=f"{mm(job.house.wall - left)} less thread, a longer head, or a bottoming tap",
                 )
             )
     return tuple(found)
@@ -70,7 +70,7 @@ def round_holes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="thin-wall",
                     severity=Severity.STOP if thinnest < 0.3 else Severity.CAUTION,
                     where=hole.id,
-                    what=f"{max(thinnest, 0.0):.2f} mm of wall round the {hole.id}; {outer_edge:.2f} mm is the house limit",
+                    what=f"{mm(max(thinnest, 0.0))} of wall round the {hole.id}; {mm(outer_edge)} is the house limit",
                     why="a thin wall swells under the tap, bends in the jaws, and splits in use",
                     remedy="a thicker neck, a smaller thread, or a shorter hole",
                 )
@@ -91,7 +91,7 @@ def cross_holes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="thin-wall",
                     severity=Severity.STOP if beside < 0.3 else Severity.CAUTION,
                     where=hole.id,
-                    what=f"{max(beside, 0.0):.2f} mm beside the {hole.id}; {job.house.wall:.2f} mm is the house limit",
+                    what=f"{mm(max(beside, 0.0))} beside the {hole.id}; {mm(job.house.wall)} is the house limit",
                     why="the hole breaks out at the face or the shoulder",
                     remedy="a longer head, or a smaller cross hole",
                 )
