@@ -67,10 +67,11 @@ def speed(cutting_id: str, operation: str, tool: str = "HSS") -> PublishedRange 
         return combine(cutting_id, operation, tool, "m/min", rows, excluded)
     rule = _rule("speed", operation, tool)
     base = speed(cutting_id, rule["based_on"], tool) if rule else None
-    known = isinstance(base, PublishedRange)
-    if rule and isinstance(base, PublishedRange) and not any(cells["kind"] == "gap" for cells in printed):
-        return derate(base, operation, rule)
-    instead = rule["based_on"] if rule and known else ""
+    instead = ""
+    if rule and isinstance(base, PublishedRange):
+        if not any(cells["kind"] == "gap" for cells in printed):  # a known gap is not filled by a rule
+            return derate(base, operation, rule)
+        instead = base.operation
     return NoData(cutting_id=cutting_id, operation=operation, tool=tool, instead=instead, excluded=excluded)
 
 
@@ -191,6 +192,7 @@ def operations(figure: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*printed, *(r["operation"] for r in _rules() if r["figure"] == figure))))
 
 
+@cache
 def materials() -> tuple[str, ...]:
     """Materials that have a place in the tables, whether with figures or with a known gap."""
     return tuple(dict.fromkeys(cutting_id for cutting_id, _ in _speeds()))
@@ -227,8 +229,7 @@ def _rows(
     """Rows of every group that the material belongs to in this use."""
     return [
         row
-        for group in tables.load("cutting_material_groups", key=("cutting_id", "use", "group"))
-        if (group["cutting_id"], group["use"]) == (cutting_id, use)
+        for group in _groups().get((cutting_id, use), ())
         for row in _at((operation, quantity, group["group"]), tool, diameter, group["take"] == "low")
     ]
 
@@ -276,6 +277,14 @@ def _feeds() -> dict[tuple[str, str, str], list[dict[str, str]]]:
     unique = ("operation", "quantity", "group", "tool", "over_mm", "at_mm", "low", "note", "source")
     for cells in tables.load("cutting_feeds", key=unique):
         by_key.setdefault((cells["operation"], cells["quantity"], cells["group"]), []).append(cells)
+    return by_key
+
+
+@cache
+def _groups() -> dict[tuple[str, str], list[dict[str, str]]]:
+    by_key: dict[tuple[str, str], list[dict[str, str]]] = {}
+    for cells in tables.load("cutting_material_groups", key=("cutting_id", "use", "group")):
+        by_key.setdefault((cells["cutting_id"], cells["use"]), []).append(cells)
     return by_key
 
 
