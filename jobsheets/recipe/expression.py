@@ -5,8 +5,9 @@ unit in the text and are mm in the tree, angles degrees, `65 %` is 0.65.
 """
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
+from typing import NamedTuple
 
 from jobsheets import units
 from jobsheets.recipe import lookups
@@ -30,33 +31,28 @@ class Kind(StrEnum):
     WORD = "a word"
 
 
-@dataclass(frozen=True, slots=True)
-class Literal:
+class Literal(NamedTuple):
     kind: Kind
     value: Value
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Name:
+class Name(NamedTuple):
     name: str
 
 
-@dataclass(frozen=True, slots=True)
-class Unary:
+class Unary(NamedTuple):
     sign: str  # "-", "not"
     of: "Tree"
 
 
-@dataclass(frozen=True, slots=True)
-class Binary:
+class Binary(NamedTuple):
     sign: str
     left: "Tree"
     right: "Tree"
 
 
-@dataclass(frozen=True, slots=True)
-class Call:
+class Call(NamedTuple):
     name: str
     args: tuple["Tree", ...]
 
@@ -93,12 +89,14 @@ _WORDS = ("and", "or", "not")
 _NOT_LEVEL, _COMPARE_LEVEL = 2, 3
 
 
-@dataclass(frozen=True, slots=True)
-class _Token:
+class _Token(NamedTuple):
     kind: str
     text: str
 
 
+@lru_cache(
+    maxsize=512
+)  # the same text is read when it is checked, when it is used and when a rule seeks a cure
 def parse(text: str) -> Tree:
     """Tree of a formula.
 

@@ -1,7 +1,7 @@
 """What formulas may look up about a thread, mm."""
 
 from jobsheets import units
-from jobsheets.standards import clearance, drills, tap_drills, thread_form, threads
+from jobsheets.standards import thread_form, threads
 from jobsheets.standards.threads import Thread
 
 # Percent of thread of a usual tap drill, whatever the metal: the span of general figures, common practice.
@@ -53,6 +53,8 @@ def tap_drill(of: Thread) -> float:
     Source:
         percent of thread as in `standards.tap_drills`; 55 to 75 percent is common practice.
     """
+    from jobsheets.standards import drills, tap_drills  # few recipes ask
+
     full = tap_drills.CUT_60 if of.angle == 60.0 else 2.0 * thread_form.DEPTH[of.angle]
     sold = [d for name in SERIES[of.system == "M"] for d in drills.series(name)]
     return tap_drills.choose(of.major, of.pitch, USUAL_PERCENT, tuple(sold), full).best.drill.mm
@@ -67,4 +69,6 @@ def clearance_hole(of: Thread) -> float:
     Source:
         ISO 273 and ASME B18.2.8.
     """
+    from jobsheets.standards import clearance  # few recipes ask
+
     return clearance.hole_for(of.major).least

@@ -274,7 +274,8 @@ def test_based_on_states_only_what_differs(tmp_path: Path) -> None:
     path = put(
         tmp_path,
         "over.yaml",
-        "recipe: 1\nname: over\nbased_on: base.yaml\ninputs:\n  rod: { length: 11 mm }\n  more: { number: 2 }\n"
+        "recipe: 1\nname: over\nbased_on: base.yaml\n"
+        "inputs:\n  rod: { length: 11 mm }\n  more: { number: 2 }\n"
         "features:\n  - { id: body, length: 12 mm }\n  - { id: hole, through: true }\n"
         "  - { id: extra, turn: rod, length: 3 mm }\npins:\n"
         "  - { operation: hole, before: part_off, why: second }\nnotes: [two]\n",
