@@ -145,16 +145,19 @@ def preferred() -> tuple[PreferredFit, ...]:
 
 def _split(symbol: str) -> tuple[str, int]:
     match = SYMBOL.fullmatch(symbol.strip())
-    known = dict.fromkeys([*(row["letter"] for row in _deviation_rows()), "js", "JS"])
-    if match is None or match[1] not in known:
-        raise ValueError(
-            f"{symbol!r} is not a fit symbol known here; want a letter of {' '.join(known)} and a grade"
-        )
+    if match is None or match[1] not in _letters():
+        known = " ".join(_letters())
+        raise ValueError(f"{symbol!r} is not a fit symbol known here; want a letter of {known} and a grade")
     return match[1], int(match[2])
 
 
+@cache
+def _letters() -> tuple[str, ...]:
+    return tuple(dict.fromkeys([*(row["letter"] for row in _deviation_rows()), "js", "JS"]))
+
+
 def _grade_row(grade: int, nominal: float) -> dict[str, str]:
-    rows = [row for row in _grade_rows() if row["grade"] == str(grade)]
+    rows = _of_grade(grade)
     if not rows:
         grades = [int(row["grade"]) for row in _grade_rows()]
         raise ValueError(f"no IT{grade} in the table; want IT{min(grades)} to IT{max(grades)}")
@@ -162,12 +165,24 @@ def _grade_row(grade: int, nominal: float) -> dict[str, str]:
 
 
 def _deviation_row(letter: str, grade: int, nominal: float) -> dict[str, str]:
-    of_letter = [row for row in _deviation_rows() if row["letter"] == letter]
-    rows = [row for row in of_letter if int(row["grade_from"]) <= grade <= int(row["grade_to"])]
-    return _in_range(rows, nominal, f"{letter}{grade}")
+    return _in_range(_of_letter(letter, grade), nominal, f"{letter}{grade}")
 
 
-def _in_range(rows: list[dict[str, str]], nominal: float, what: str) -> dict[str, str]:
+@cache
+def _of_grade(grade: int) -> tuple[dict[str, str], ...]:
+    return tuple(row for row in _grade_rows() if row["grade"] == str(grade))
+
+
+@cache
+def _of_letter(letter: str, grade: int) -> tuple[dict[str, str], ...]:
+    return tuple(
+        row
+        for row in _deviation_rows()
+        if row["letter"] == letter and int(row["grade_from"]) <= grade <= int(row["grade_to"])
+    )
+
+
+def _in_range(rows: tuple[dict[str, str], ...], nominal: float, what: str) -> dict[str, str]:
     """The row whose range (over ... up to and including) holds the size, read to 1e-6 mm."""
     for row in rows:
         if float(row["over_mm"]) < round(nominal, 6) <= float(row["up_to_mm"]):

@@ -1,6 +1,7 @@
 """What must hold of fits and general tolerances whatever the size."""
 
 import math
+from itertools import pairwise
 
 import pytest
 from hypothesis import assume, given
@@ -11,6 +12,33 @@ from jobsheets.standards import fits, general_tolerance
 SIZES = st.floats(0.1, 500.0)
 GRADES = st.integers(4, 14)
 RANGE_ENDS = (3, 6, 10, 18, 30, 50, 80, 120, 180, 250, 315, 400, 500)
+FINE_ENDS = (
+    3,
+    6,
+    10,
+    14,
+    18,
+    24,
+    30,
+    40,
+    50,
+    65,
+    80,
+    100,
+    120,
+    140,
+    160,
+    180,
+    200,
+    225,
+    250,
+    280,
+    315,
+    355,
+    400,
+    450,
+    500,
+)
 MULTIPLES = {5: 7, 6: 10, 7: 16, 8: 25, 9: 40, 10: 64, 11: 100, 12: 160, 13: 250, 14: 400}  # of the unit i
 
 
@@ -50,6 +78,50 @@ def test_clearance_holes_mirror_their_shafts(letter, grade, size):
     hole, shaft = fits.limits(f"{letter.upper()}{grade}", size), fits.limits(f"{letter}{grade}", size)
     assert hole.lower == -shaft.upper
     assert hole.upper == -shaft.lower
+
+
+@pytest.mark.parametrize(("over", "end"), list(pairwise(FINE_ENDS)))
+def test_shaft_letters_follow_the_formulas_of_the_standard(over, end):
+    """ISO 286-1, from 3 mm (the first range is smoothed by hand), with the geometric mean D of a range.
+
+    m = IT7 - IT6; p = IT7 + 0 to 5; s = IT8 + 1 to 4 up to 50 mm, then IT7 + 0.4 D; r = the mean of p and s.
+    """
+    it6, it7, it8 = (1000.0 * fits.tolerance(grade, end) for grade in (6, 7, 8))
+    m, p, r, s = (1000.0 * fits.limits(f"{letter}7", end).lower for letter in "mprs")
+    assert m == pytest.approx(it7 - it6)
+    assert -1e-6 < p - it7 < 5.5
+    assert s == pytest.approx(it8 + 2.5 if end <= 50 else it7 + 0.4 * math.sqrt(over * end), abs=2.5)
+    assert r == pytest.approx(math.sqrt(p * s), abs=1.5)
+
+
+@pytest.mark.parametrize("end", FINE_ENDS)
+def test_holes_without_delta_mirror_their_shafts(end):
+    for letter, grades in (("M", (9, 10)), ("P", (8, 9, 10))):
+        for grade in grades:
+            shaft = fits.limits(f"{letter.lower()}7", end).lower
+            assert fits.limits(f"{letter}{grade}", end).upper == -shaft
+    assert fits.limits("N9", end).upper == (-0.004 if end <= 3.0 else 0.0)
+
+
+@pytest.mark.parametrize("end", FINE_ENDS)
+@pytest.mark.parametrize("grade", [5, 6, 7, 8])
+def test_delta_makes_the_mirrored_fits_equal_in_every_range(end, grade):
+    for letter in "KMN" if grade == 8 else "KMNP":
+        if end <= 3.0:
+            continue
+        mirrored = fits.fit(f"H{grade}", f"{letter.lower()}{grade - 1}", end)
+        assert fits.fit(f"{letter}{grade}", f"h{grade - 1}", end).least_clearance == pytest.approx(
+            mirrored.least_clearance, abs=1e-9
+        )
+
+
+@pytest.mark.parametrize("end", RANGE_ENDS)
+def test_five_grades_on_a_tolerance_is_tenfold(end):
+    """R5 series of ISO 286-1; IT11 over 3 to 6 mm is printed 75, not 80."""
+    for grade in (6, 7, 8, 9):
+        tenfold = 10.0 * fits.tolerance(grade, end)
+        printed = 0.075 if (grade, end) == (6, 6) else tenfold
+        assert fits.tolerance(grade + 5, end) == pytest.approx(printed)
 
 
 @given(grade=st.integers(4, 13), size=SIZES)

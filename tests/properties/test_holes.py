@@ -23,7 +23,14 @@ DRAWERS = st.lists(st.sampled_from(drills.everything()), min_size=1, max_size=40
 MAJORS, PITCHES = st.floats(1.0, 20.0), st.floats(0.2, 2.5)
 INCH_GRADES = {"H12": 12, "H13": 13, "H14": 14}
 # Printed maxima that are not minimum + IT: screw, fit, and by how much of an inch the print is smaller.
-OWN_MAXIMA = {("#4", "close"): 0.0007, ("#10", "loose"): 0.0022, ("5/16", "normal"): -0.0013}
+OWN_MAXIMA = {
+    ("#4", "close"): 0.0007,
+    ("#10", "loose"): 0.0022,
+    ("5/16", "normal"): -0.0013,
+    ("3/8", "loose"): 0.001,
+    ("7/16", "loose"): 0.001,
+    ("1/2", "loose"): 0.001,
+}
 
 
 @given(drawer=DRAWERS, major=MAJORS, pitch=PITCHES, low=st.floats(30.0, 80.0), width=st.floats(0.0, 20.0))
@@ -118,9 +125,11 @@ def test_clearance_grows_with_the_fit(size, fit):
 
 
 @pytest.mark.parametrize("fit", ["close", "normal", "loose"])
-@pytest.mark.parametrize("screw", ["#0", "#1", "#2", "#3", "#4", "#5", "#6", "#8", "#10", "1/4", "5/16"])
-def test_inch_clearance_holes_are_a_grade_wide_but_for_three(screw, fit):
-    """ASME B18.2.8: maximum = minimum + H12, H13 or H14, to a thousandth; three rows are otherwise."""
+@pytest.mark.parametrize(
+    "screw", ["#0", "#1", "#2", "#3", "#4", "#5", "#6", "#8", "#10", "1/4", "5/16", "3/8", "7/16", "1/2"]
+)
+def test_inch_clearance_holes_are_a_grade_wide_but_for_six(screw, fit):
+    """ASME B18.2.8: maximum = minimum + H12, H13 or H14, to a thousandth; the six above are otherwise."""
     hole = clearance.hole(screw, fit)
     width = fits.tolerance(INCH_GRADES[hole.grade], hole.least)
     short = 25.4 * OWN_MAXIMA.get((screw, fit), 0.0)
@@ -140,6 +149,29 @@ def test_a_published_hole_holds_its_pin(hole):
     series = "standard" if hole.kind == "dowel" else "free"
     pin = pins.find(hole.kind, hole.size, series)
     assert hole.least < hole.most < pin.least + 1e-9
+
+
+def test_metric_oversize_dowels_lie_22_micrometres_above_standard_ones():
+    """ASME B18.8.5M."""
+    standard = [p for p in pins.every() if p.standard == "ASME B18.8.5M" and p.series == "standard"]
+    assert len(standard) == 7
+    for pin in standard:
+        oversize = pins.find("dowel", pin.size, "oversize")
+        assert oversize.least - pin.least == pytest.approx(0.022, abs=1e-9)
+        assert oversize.most - pin.most == pytest.approx(0.022, abs=1e-9)
+
+
+@pytest.mark.parametrize("bar", stock.bars(), ids=lambda bar: bar.name)
+def test_a_bar_is_never_over_size_or_as_much_over_as_under(bar):
+    found = 0
+    for size in (2.0, 5.0, 9.0, 10.0, 12.0, 17.0, 20.0, 30.0, 36.0, 40.0, 53.0, 60.0, 90.0):
+        try:
+            tolerance = stock.tolerance(bar.name, size)
+        except ValueError:
+            continue
+        found += 1
+        assert tolerance.upper == (0.0 if bar.sign == "minus only" else -tolerance.lower)
+    assert found >= 3
 
 
 @given(size=st.floats(1.0, 50.0), symbol=st.sampled_from(("H6", "H7", "H8", "F8", "D8", "K7")))

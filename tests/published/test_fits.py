@@ -2,7 +2,7 @@
 
 import pytest
 
-from jobsheets.standards import fits, fits_inch
+from jobsheets.standards import fits, fits_inch, general_tolerance
 
 from .published import half_last_place, rows
 
@@ -49,6 +49,32 @@ def test_inch_limits_of_both_parts_match_print(row):
             printed = row[f"{side}_{end}"]
             size = (nominal + deviation) / MM_PER_INCH
             assert size == pytest.approx(float(printed), abs=half_last_place(printed))
+
+
+@pytest.mark.parametrize("row", rows("fits_deviations.csv"), ids=lambda r: f"{r['nominal_mm']}{r['symbol']}")
+def test_fundamental_deviations_of_large_shafts_match_print(row):
+    limits = fits.limits(row["symbol"], float(row["nominal_mm"]))
+    found = limits.upper if row["side"] == "upper" else limits.lower
+    assert 1000.0 * found == pytest.approx(float(row["value_um"]), abs=half_last_place(row["value_um"]))
+
+
+@pytest.mark.parametrize("row", rows("fits_delta.csv"), ids=lambda r: r["nominal_mm"])
+def test_delta_matches_the_column_of_the_standard(row):
+    """What a hole N lies above the mirrored shaft n."""
+    size = float(row["nominal_mm"])
+    for grade in (5, 6, 7, 8):
+        delta = fits.limits(f"N{grade}", size).upper + fits.limits("n7", size).lower
+        printed = row[f"it{grade}"]
+        assert 1000.0 * delta == pytest.approx(float(printed), abs=half_last_place(printed))
+
+
+@pytest.mark.parametrize(
+    "row", rows("general_tolerance.csv"), ids=lambda r: f"{r['kind']} {r['class']} {r['nominal_mm']}"
+)
+def test_general_tolerances_match_print(row):
+    look_up = getattr(general_tolerance, row["kind"])
+    found = look_up(float(row["nominal_mm"]), row["class"])
+    assert found == pytest.approx(float(row["limit"]), abs=half_last_place(row["limit"]))
 
 
 @pytest.mark.parametrize(
