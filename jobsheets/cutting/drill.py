@@ -12,7 +12,6 @@ from jobsheets.cutting.limits import not_negative, positive
 
 WEB_RATIO = 0.155  # web over diameter of a standard drill: Machinery's Handbook 31st ed., p. 1152, Table 7
 PILOT_RATIO = 0.25  # pilot over diameter: university handout on drilling
-DEEP_FROM = 3.0  # diameters from which a hole counts as deep: drilling reference guide
 SHORTEST_LAST = 0.1  # diameters; a last peck shorter than this is taken with the one before it
 
 

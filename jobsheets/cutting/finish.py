@@ -11,7 +11,6 @@ from math import radians, sin, sqrt
 from jobsheets.cutting.limits import angle, positive
 
 END_ANGLE = 15.0  # degrees, end cutting edge to the feed, of a usual knife tool: common practice, from memory
-REAL_OVER_IDEAL = (1.2, 3.0)
 
 
 def largest_feed(nose: float, end_angle: float = END_ANGLE) -> float:

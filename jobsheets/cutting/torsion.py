@@ -10,8 +10,6 @@ from math import pi
 
 from jobsheets.cutting.limits import not_negative, positive
 
-SHEAR_OF_TENSILE = 0.577  # shear yield over tensile yield, von Mises: 1 / sqrt(3), for a ductile metal
-
 
 def twist_off(diameter: float, shear: float, bore: float = 0.0) -> float:
     """Torque at which the outside of a round section begins to yield.
