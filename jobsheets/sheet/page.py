@@ -104,7 +104,7 @@ def _continue(pager: Pager, again: Block) -> None:
 def _operation(pager: Pager, flow: Flow, again: Block) -> None:
     """Whole where it fits on a page; else parted between rows. The last row keeps its hold points."""
     whole = FLOOR - TOP - HEAD - again.height
-    if flow.height > pager.room() and (flow.height <= whole or _least(flow) > pager.room()):
+    if flow.height > pager.room() and (flow.height < min(LARGE, whole) or _least(flow) > pager.room()):
         _continue(pager, again)
     pager.put(flow.head)
     pager.put(flow.table_head)

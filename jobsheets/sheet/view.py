@@ -42,7 +42,7 @@ def view(plan: Plan, system: str, fingerprint: str, *, figures: bool = False) ->
     """
     if system not in UNITS:
         raise ValueError(f"no unit system {system!r}; want in or mm")
-    numbers = Numbers(system=system, names=_names(plan))
+    numbers = Numbers(system=system)
     by_step = view_operation.findings_by_step(plan)
     guarded = {id(value) for values in by_step.values() for value in values}
     return SheetView(
@@ -58,13 +58,6 @@ def view(plan: Plan, system: str, fingerprint: str, *, figures: bool = False) ->
         inspection=view_front.inspection(plan, numbers),
         figures=tuple(view_front.figure(f, numbers) for f in plan.figures()) if figures else (),
     )
-
-
-def _names(plan: Plan) -> tuple[str, ...]:
-    """Names of tools and gauges as they stand in the drawer: never converted."""
-    cutters = (op.cutter.name for op in plan.operations)
-    gauges = (hold.gauge for op in plan.operations for hold in op.holds)
-    return tuple(sorted({*cutters, *gauges, *(setup.holding.name for setup in plan.setups)}))
 
 
 def head(plan: Plan, system: str, fingerprint: str) -> Head:
@@ -109,7 +102,7 @@ def _setup(
         operations.append(view_operation.view(plan, op, numbers, cautions, guards, given))
     return SetupView(
         letter=setup.letter,
-        title=setup.title,
+        title=numbers.said(setup.title),
         place=setup.place.value,
         machine=setup.machine,
         holding=holding.name,
@@ -153,7 +146,7 @@ def _dial(dial: Dial, op: Operation, numbers: Numbers) -> DialView:
     return DialView(
         axis=dial.axis,
         turn=numbers.united(dial.per_turn),
-        divisions=f"{dial.divisions}",
+        divisions=f"{dial.divisions:g}",
         division=numbers.united(dial.division),
         reads=view_numbers.reads(dial),
         readout="" if dial.readout is None else numbers.united(dial.readout),

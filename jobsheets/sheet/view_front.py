@@ -1,5 +1,6 @@
 """What stands on the first and the last page: stock, inputs, mates, tools, sizes to inspect, figures."""
 
+import re
 from collections.abc import Callable
 
 from jobsheets.figure import Figure, Input
@@ -17,6 +18,7 @@ from jobsheets.sheet.view_values import (
     StockView,
 )
 
+PLAIN_LIMITS = re.compile(r"[0-9] ?(?:mm|in)\b")
 Adder = Callable[[str, Size, str], None]
 
 READINGS = 3  # of a mate on each side of the expected one, in the table of readings and targets
@@ -93,7 +95,9 @@ def inspection(plan: Plan, numbers: Numbers) -> tuple[InspectionView, ...]:
     def add(name: str, size: Size, gauge: str) -> None:
         low, high = numbers.limits(size)
         found = gauges.get(gauge, "")
-        rows.append(InspectionView(what=name, low=low, high=high, limits=size.limits, gauge=found))
+        # A fit, a class or a standard is named; deviations are not, for the two limits say them already.
+        named = "" if PLAIN_LIMITS.search(size.limits) else size.limits
+        rows.append(InspectionView(what=name, low=low, high=high, limits=named, gauge=found))
 
     for segment in plan.part.segments:
         _segment(segment, add)

@@ -5,9 +5,9 @@
 
 import re
 from dataclasses import dataclass
-from functools import cache
 from math import ceil, floor
 
+from jobsheets.finding import told
 from jobsheets.part.size import Size
 from jobsheets.shop import dials
 from jobsheets.shop.dials import Reading
@@ -15,6 +15,9 @@ from jobsheets.shop.machines import Dial, Reads
 
 INCH = 25.4
 COARSE = {"in": 3, "mm": 2}  # places that a caliper shows
+PRINTED = re.compile(
+    r"(?<![\w.])(?P<low>[0-9]+(?:\.[0-9]+)?)(?: to (?P<high>[0-9]+(?:\.[0-9]+)?))? mm(?![\w/])"
+)
 SEEN = 0.02  # a value this share of the last place off a coarse line is shown with one place more
 
 
@@ -23,7 +26,6 @@ class Numbers:
     """Writes lengths in inches or in millimetres."""
 
     system: str  # "in" or "mm"
-    names: tuple[str, ...] = ()  # of tools: they stay as they stand in the drawer
 
     def value(self, mm: float) -> float:
         return mm / INCH if self.system == "in" else mm
@@ -60,16 +62,25 @@ class Numbers:
         return self.both(size.low, size.high)
 
     def said(self, text: str) -> str:
-        """Words of the planner, whose lengths are in mm, in the sheet's own system."""
-        if self.system == "mm" or " mm" not in text:
-            return text
-        return _lengths(self.names).sub(lambda found: self._said(found), text)
+        """Words of the planner, with the lengths that they left open."""
+        return told(text, self.spoken)
 
-    def _said(self, found: re.Match[str]) -> str:
-        if found["low"] is None:
-            return found[0]
-        low, high = found["low"], found["high"]
-        return f"{_inches(low)} to {_inches(high)} in" if high else f"{_inches(low)} in"
+    def spoken(self, mm: float) -> str:
+        """A length in a sentence: as fine as a caliper shows, finer only where nothing else would be left."""
+        places = COARSE[self.system]
+        if 0.0 < abs(self.value(mm)) < 10.0 ** (1 - places):
+            places += 1
+        return f"{self.length(mm, places)} {self.system}"
+
+    def quoted(self, text: str) -> str:
+        """Words of a table, whose lengths are printed in mm."""
+        if self.system == "mm":
+            return text
+        return PRINTED.sub(self._quoted, text)
+
+    def _quoted(self, found: re.Match[str]) -> str:
+        lengths = (float(n) for n in (found["low"], found["high"]) if n)
+        return " to ".join(self.length(mm, 3) for mm in lengths) + " in"
 
     def per_rev(self, mm: float) -> str:
         """A feed: two figures are all that a hand can keep."""
@@ -83,21 +94,6 @@ class Numbers:
         each = float(number)
         places = len(number.partition(".")[2]) + (0 if divisions == int(divisions) else 1)
         return f"{each * divisions:.{places}f}"
-
-
-@cache
-def _lengths(names: tuple[str, ...]) -> re.Pattern[str]:
-    """A length or a range in mm, but not inside the name of a tool, and not a feed or a speed."""
-    number = r"[0-9]+(?:\.[0-9]+)?"
-    length = rf"(?<![\w.])(?P<low>{number})(?: to (?P<high>{number}))? mm(?![\w/])"
-    kept = [re.escape(name) for name in sorted(names, key=len, reverse=True) if " mm" in name]
-    return re.compile("|".join([*kept, length]))
-
-
-def _inches(mm: str) -> str:
-    """Inches with the fineness that the mm were given in."""
-    places = min(len(mm.partition(".")[2]) + 2, 4)
-    return f"{float(mm) / INCH:.{places}f}"
 
 
 def _on_place(value: float, places: int) -> bool:

@@ -85,7 +85,7 @@ def view(
     feed, pace, axis = _feed(op, have, numbers)
     return OperationView(
         number=f"{op.number}",
-        title=op.title,
+        title=say(op.title),
         tool="" if op.cutter.name in op.title else tool_name(op.cutter.group, op.cutter.name),
         consequence=say(op.cutter.consequence),
         position=position,
@@ -135,7 +135,7 @@ def cautions_for(kinds: tuple[str, ...], numbers: Numbers, printed: set[str]) ->
         for caution in hazards.for_operation(kind):
             if caution.text not in printed:
                 printed.add(caution.text)
-                found.append(CautionView(text=numbers.said(caution.text), document=caution.document))
+                found.append(CautionView(text=numbers.quoted(caution.text), document=caution.document))
     return tuple(found)
 
 
@@ -214,7 +214,8 @@ def _column(op: Operation, axis: str, have: dict[str, Dial], used: bool) -> Dial
 
 
 def _row(op: Operation, row: Row, have: dict[str, Dial], numbers: Numbers) -> RowView:
-    state = "interim" if row.kind in INTERIM else "final" if row.kind in FINAL else ""
+    final = row.kind in FINAL or (row.kind is RowKind.PLUNGE and op.motion is Motion.GROOVE)
+    state = "interim" if row.kind in INTERIM else "final" if final else ""
     return RowView(
         kind=WORD[row.kind],
         under=_under(row, numbers),
@@ -225,7 +226,7 @@ def _row(op: Operation, row: Row, have: dict[str, Dial], numbers: Numbers) -> Ro
         at="" if row.at is None else numbers.length(row.at),
         at_under="" if row.at is None else state or "from zero",
         turns="" if row.turns is None else view_numbers.half(row.turns),
-        box=row.box and not (op.holds and row.kind in FINAL),  # a final size has its box at the hold point
+        box=row.box and not (op.holds and final),  # a final size has its box at the hold point
     )
 
 

@@ -1,0 +1,172 @@
+"""Pages: inside the margins, nothing too small, every number printed, room to write, the same every time."""
+
+import re
+from dataclasses import replace
+from itertools import combinations
+
+import pytest
+
+from jobsheets import job
+from jobsheets.sheet import display, face, page, plain
+from jobsheets.sheet.display import Box, Line, Text
+from jobsheets.sheet.layout import BOTTOM, DIAL, LEFT, NOTE, RIGHT, TOP
+from jobsheets.sheet.view import view
+
+NAMES = ("stepped-end-nut", "domed-end-nut-metric", "threaded-mandrel-metric")
+STRANGE = 'A note with <b>bold</b>, {{ braces }}, {% raw %} and "quotes" & more'
+
+
+def planned(name):
+    part = job.load_part(name)
+    return job.work_out(part, job.load_shop(None, part.system)).plan
+
+
+@pytest.fixture(scope="module", params=NAMES)
+def plan(request):
+    return planned(request.param)
+
+
+@pytest.fixture(scope="module")
+def pages(plan):
+    return page.pages(plan, plan.part.system, fingerprint="F00D-0001", figures=True)
+
+
+@pytest.fixture(scope="module")
+def sheet(plan):
+    return view(plan, plan.part.system, "F00D-0001")
+
+
+def texts(one):
+    return [item for item in one.items if isinstance(item, Text)]
+
+
+def test_nothing_reaches_into_the_margins(pages):
+    for one in pages:
+        assert display.outside(one) == ()
+        x0, y0, x1, y1 = display.extent(one.items)
+        assert x0 >= LEFT - 1e-6  # the punch
+        assert x1 <= RIGHT + 1e-6
+        assert y0 >= TOP - 1.0
+        assert y1 <= BOTTOM + 1.0
+
+
+def test_no_letter_is_smaller_than_a_note(pages):
+    for item in (item for one in pages for item in texts(one)):
+        assert face.capitals(item.size) >= face.NOTE_CAPITALS - 1e-6, item.text
+
+
+def test_dial_numbers_and_speeds_have_the_large_size(pages, sheet):
+    large = {
+        item.text for one in pages for item in texts(one) if face.capitals(item.size) >= face.DIAL_CAPITALS
+    }
+    for op in (op for setup in sheet.setups for op in setup.operations):
+        for cell in (cell for row in op.rows for cell in (row.x, row.z) if cell is not None):
+            assert cell.divisions in large
+        if op.speed:
+            assert {op.speed, op.position} <= large
+
+
+def test_each_page_says_where_it_belongs_and_where_the_work_stopped(pages):
+    for n, one in enumerate(pages, start=1):
+        said = " ".join(item.text for item in texts(one))
+        assert f"page {n} of {len(pages)}" in said
+        assert "F00D-0001" in said
+        assert "DRAFT" in said
+        assert "Stopped at operation" in said
+
+
+def test_every_setup_has_its_sketch_on_the_page_of_its_start_list(pages, sheet):
+    for setup in (s for s in sheet.setups if s.sketch is not None):
+        home = [p for p in pages if f"Setup {setup.letter}: {setup.machine}" in [t.text for t in texts(p)]]
+        assert len(home) == 1
+        assert any(t.text == "zero face" for t in texts(home[0]))
+
+
+def test_operations_stand_in_their_order(pages, sheet):
+    size = 18.0  # points: only the numbers of operations are as large, and the letters of setups
+    printed = [t.text for one in pages for t in texts(one) if t.size >= size and t.text.isdigit()]
+    assert list(dict.fromkeys(printed)) == [op.number for setup in sheet.setups for op in setup.operations]
+
+
+def test_lines_of_text_do_not_run_into_each_other(pages):
+    for one in pages:
+        boxes = []
+        for item in texts(one):
+            if item.rotate:
+                continue
+            x0, _, x1, _ = display.bounds(item)
+            boxes.append((x0, item.y - face.capitals(item.size), x1, item.y, item.text))
+        for a, b in combinations(boxes, 2):
+            apart = a[2] <= b[0] + 0.05 or b[2] <= a[0] + 0.05 or a[3] <= b[1] + 0.05 or b[3] <= a[1] + 0.05
+            assert apart, (one.title, a[4], b[4])
+
+
+def test_a_quarter_of_the_pages_is_room_to_write(pages):
+    """Ruled lines at their pitch, and boxes for readings, against the area inside the margins."""
+    area = len(pages) * (RIGHT - LEFT) * (BOTTOM - TOP)
+    room = 0.0
+    for one in pages:
+        wide = [
+            i for i in one.items if isinstance(i, Line) and i.y1 == i.y2 and i.x2 - i.x1 > RIGHT - LEFT - 0.1
+        ]
+        labels = [t.y for t in texts(one) if t.text == "Room to write"]
+        room += sum(page.PITCH * (RIGHT - LEFT) for line in wide if labels and line.y1 > labels[0])
+        room += sum(i.width * i.height for i in one.items if isinstance(i, Box) and 15.0 < i.width < 45.0)
+    assert room >= 0.2 * area
+
+
+def test_one_unit_system_on_a_sheet(plan, pages):
+    """Tools keep their names, bars are named as bought, and formulas have units of their own."""
+    other = "mm" if plan.part.system == "in" else "in"
+    names = {op.cutter.name.lower() for op in plan.operations}
+    names |= {h.gauge.lower() for op in plan.operations for h in op.holds} | {
+        s.holding.name for s in plan.setups
+    }
+    foreign = re.compile(rf"[0-9] {other}\b(?!/)")
+    for one in pages:
+        if any("Figures:" in t.text for t in texts(one)):
+            break
+        for said in (t.text.lower() for t in texts(one)):
+            for name in sorted(names, key=len, reverse=True):
+                said = said.replace(name, "")
+            if "25.4" not in said and " round, " not in said:
+                assert not foreign.search(said), said
+
+
+def test_a_long_operation_parts_between_rows_and_says_that_it_goes_on():
+    plan = planned("threaded-mandrel-metric")
+    long = next(op for op in plan.operations if len(op.rows) > 4)
+    many = replace(long, rows=(*long.rows[:2], *([long.rows[2]] * 40), *long.rows[-2:]))
+    operations = tuple(many if op.id == long.id else op for op in plan.operations)
+    pages = page.pages(replace(plan, operations=operations), "mm", fingerprint="x")
+    said = [t.text for one in pages for t in texts(one)]
+    assert f"{long.title}, continued" in said
+    assert all(display.outside(one) == () for one in pages)
+
+
+def test_a_note_is_printed_as_it_was_written():
+    plan = planned("stepped-end-nut")
+    strange = replace(plan, part=replace(plan.part, notes=(STRANGE,), title="Nut <i>&amp;</i> {{ 7 * 7 }}"))
+    pages = page.pages(strange, "in", fingerprint="x")
+    said = " ".join(t.text for one in pages for t in texts(one))
+    assert STRANGE in said
+    assert "Nut <i>&amp;</i> {{ 7 * 7 }}" in said
+    assert "Nut <i>&amp;</i> {{ 7 * 7 }}" in plain.text(strange, "in", "x")
+
+
+def test_the_same_plan_gives_the_same_pages_and_text():
+    one, two = planned("stepped-end-nut"), planned("stepped-end-nut")
+    assert page.pages(one, "in", fingerprint="x") == page.pages(two, "in", fingerprint="x")
+    assert plain.text(one, "in", "x") == plain.text(two, "in", "x")
+
+
+def test_plain_text_keeps_to_its_width_and_names_every_operation(plan, sheet):
+    text = plain.text(plan, plan.part.system, "F00D-0001")
+    assert max(map(len, text.splitlines())) <= plain.WIDE
+    for op in (op for setup in sheet.setups for op in setup.operations):
+        assert f"{op.number:>3} {op.title[:30]}" in text
+
+
+def test_sizes_of_type_are_the_promised_ones():
+    assert face.capitals(NOTE) >= 2.8
+    assert face.capitals(DIAL) >= 4.2

@@ -1,0 +1,174 @@
+"""Display values: one unit system, dial text, interim and final apart, words of the planner converted."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from jobsheets import job
+from jobsheets.finding import mm
+from jobsheets.planner.operation import RowKind
+from jobsheets.sheet.view import view
+from jobsheets.sheet.view_front import tool_name
+from jobsheets.sheet.view_numbers import Numbers, half, pace
+from jobsheets.shop.dials import reading
+from jobsheets.shop.machines import Dial, Reads
+
+INCH = Numbers(system="in")
+MM = Numbers(system="mm")
+
+
+def planned(name):
+    part = job.load_part(name)
+    return job.work_out(part, job.load_shop(None, part.system)).plan
+
+
+@pytest.fixture(scope="module")
+def nut():
+    return planned("stepped-end-nut")
+
+
+@pytest.fixture(scope="module")
+def sheet(nut):
+    return view(nut, "in", "F00D-0001")
+
+
+def dial(**changes):
+    given_values = {
+        "axis": "cross slide", "per_turn": 2.54, "divisions": 100, "label": "0.001 in", "reads": Reads.RADIUS,
+        "backlash": 0.2, "travel": 100.0,
+    }  # fmt: skip
+    return Dial(**{**given_values, **changes})
+
+
+@pytest.mark.parametrize(
+    ("numbers", "mm", "text"),
+    [
+        (INCH, 6.35, "0.250"),
+        (INCH, 6.3119, "0.2485"),
+        (INCH, 0.0, "0.000"),
+        (INCH, -1e-12, "0.000"),
+        (MM, 6.35, "6.35"),
+        (MM, 6.355, "6.355"),
+        (MM, 12.0, "12.00"),
+    ],
+)
+def test_a_length_has_the_places_that_a_caliper_or_micrometer_shows(numbers, mm, text):
+    assert numbers.length(mm) == text
+
+
+@given(low=st.floats(0.1, 50.0), width=st.floats(0.001, 1.0), system=st.sampled_from(["in", "mm"]))
+def test_limits_are_rounded_inwards_with_equal_places(low, width, system):
+    numbers = Numbers(system=system)
+    least, most = numbers.both(low, low + width)
+    scale = 25.4 if system == "in" else 1.0
+    grain = 10.0 ** -len(least.partition(".")[2])
+    assert float(least) * scale >= low - 0.021 * grain * scale
+    assert float(most) * scale <= low + width + 0.021 * grain * scale
+    assert len(least.partition(".")[2]) == len(most.partition(".")[2])
+
+
+def test_the_collar_speaks_only_its_own_unit_system():
+    assert INCH.collar(dial(), 35.0) == "0.035"
+    assert INCH.collar(dial(), 30.5) == "0.0305"
+    assert MM.collar(dial(), 35.0) == ""
+    assert MM.collar(dial(label="0.02 mm"), 12.0) == "0.24"
+
+
+def test_half_divisions_are_written_as_a_fraction():
+    assert (half(30.5), half(0.5), half(3.0)) == ("30½", "½", "3")
+
+
+def test_hand_pace_is_seconds_a_turn():
+    # 0.1 mm/rev at 600 rev/min is 60 mm a minute: a turn of 25.4 mm takes 25.4 s
+    assert pace(dial(per_turn=25.4), 0.1, 600.0) == "25"
+
+
+def test_words_come_in_the_unit_of_the_sheet_and_tools_keep_their_names():
+    open_text = f"drill 3.4 mm leaves {mm(0.54)}; {mm(0.002)} is too little"
+    assert INCH.said(open_text) == "drill 3.4 mm leaves 0.021 in; 0.0001 in is too little"
+    assert MM.said(open_text) == "drill 3.4 mm leaves 0.54 mm; 0.002 mm is too little"
+    assert INCH.quoted("leave 0.05 to 0.07 mm at 20 mm/min") == "leave 0.002 to 0.003 in at 20 mm/min"
+
+
+def test_a_tool_is_not_named_twice():
+    assert tool_name("twist drill", "#29") == "twist drill #29"
+    assert tool_name("parting blade", "parting blade 2 mm") == "parting blade 2 mm"
+
+
+def test_every_row_shows_what_its_dial_reads(nut, sheet):
+    shown = [op for setup in sheet.setups for op in setup.operations]
+    seen = 0
+    for op, values in zip(nut.operations, shown, strict=True):
+        for row, cells in zip(op.rows, values.rows, strict=True):
+            for at, cell in ((row.x, cells.x), (row.z, cells.z)):
+                if at is None:
+                    assert cell is None
+                    continue
+                assert cell.divisions == half(at.divisions)
+                assert cell.turns == (f"{at.turns}" if at.turns else "")
+                seen += 1
+    assert seen > 20
+
+
+def test_the_cross_slide_says_radius_or_diameter_in_each_cell(sheet):
+    turned = (op for setup in sheet.setups for op in setup.operations if op.x and op.x.axis == "cross slide")
+    cells = [row.x for op in turned for row in op.rows if row.x]
+    assert cells
+    assert all(cell.under.endswith(("radius", "diameter")) for cell in cells)
+
+
+def test_interim_and_final_sizes_stand_in_rows_of_their_own(nut, sheet):
+    shown = [op for setup in sheet.setups for op in setup.operations]
+    states = set()
+    for op, values in zip(nut.operations, shown, strict=True):
+        for row, cells in zip(op.rows, values.rows, strict=True):
+            if row.diameter is not None and row.kind in (RowKind.ROUGH, RowKind.MEASURE):
+                assert cells.diameter_under == "interim"
+            if row.diameter is not None and row.kind is RowKind.FINISH:
+                assert cells.diameter_under == "final"
+            states.add(cells.diameter_under)
+    assert {"interim", "final"} <= states
+
+
+def test_speed_is_a_belt_of_the_machine_with_its_speed(nut, sheet):
+    belts = {(step.position, f"{step.rpm:.0f}") for step in nut.shop.lathe.speeds}
+    turned = [op for setup in sheet.setups if setup.place == "lathe" for op in setup.operations if op.speed]
+    assert turned
+    assert all((op.position, op.speed) in belts for op in turned)
+
+
+def test_a_caution_stands_once_in_a_setup_and_a_reason_once_on_a_sheet(sheet):
+    for setup in sheet.setups:
+        texts = [caution.text for op in setup.operations for caution in op.cautions]
+        assert len(texts) == len(set(texts))
+    reasons = [b.why for setup in sheet.setups for op in setup.operations for b in op.because]
+    assert reasons
+    assert len(reasons) == len(set(reasons))
+
+
+def test_the_table_of_a_mate_follows_its_rule(sheet):
+    assert sheet.mates
+    for mate in sheet.mates:
+        sign = -1.0 if mate.sign == "-" else 1.0
+        for said, target in mate.table:
+            assert float(target) == pytest.approx(float(said) + sign * float(mate.allowance), abs=1.1e-4)
+
+
+def test_a_measured_mate_is_printed_resolved(nut):
+    mate = replace(nut.part.mates[0], measured=0.252 * 25.4)
+    shown = view(replace(nut, part=replace(nut.part, mates=(mate,))), "in", "x").mates[0]
+    assert shown.measured == "0.252"
+
+
+def test_a_readout_is_shown_as_its_value():
+    scale = dial(readout=0.005)
+    from jobsheets.sheet.view_numbers import reading as shown
+
+    assert shown(MM, scale, reading(scale, 7.5)) == ("", "7.50", "")
+
+
+def test_an_unknown_unit_system_is_refused(nut):
+    with pytest.raises(ValueError, match="want in or mm"):
+        view(nut, "cm", "x")
