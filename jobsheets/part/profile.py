@@ -5,6 +5,7 @@ Cuts splice only the stretch they touch, so a cut costs what it changes and not 
 """
 
 from bisect import bisect_left, bisect_right
+from itertools import pairwise
 from math import asin, cos, pi, sin
 
 Point = tuple[float, float]
@@ -104,7 +105,7 @@ def _envelope(old: list[Point], new: list[Point], lower: bool) -> list[Point]:
             zs.append(z)
     result: list[Point] = []
     p, q = tuple(old), tuple(new)
-    for left, right in zip(zs, zs[1:], strict=False):
+    for left, right in pairwise(zs):
         a0, a1 = radius_at(p, left), radius_at(p, right, before=True)
         b0, b1 = radius_at(q, left), radius_at(q, right, before=True)
         d0, d1 = sign * (a0 - b0), sign * (a1 - b1)
@@ -190,6 +191,6 @@ def volume(outer: Profile, inner: Profile) -> float:
 
 def _revolved(profile: Profile) -> float:
     total = 0.0
-    for (z0, r0), (z1, r1) in zip(profile, profile[1:], strict=False):
+    for (z0, r0), (z1, r1) in pairwise(profile):
         total += pi * (z1 - z0) * (r0 * r0 + r0 * r1 + r1 * r1) / 3.0
     return total

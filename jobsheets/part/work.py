@@ -1,7 +1,7 @@
 """The work between bar and finished part: what is there after each cut.
 
-Coordinates are the part's: z = 0 at the finished front face, rising toward the back, mm. The bar reaches beyond
-the back until the part is cut off.
+Coordinates are the part's: z = 0 at the finished front face, rising toward the back, mm. The bar reaches
+beyond the back until the part is cut off.
 """
 
 from dataclasses import dataclass, replace
@@ -59,7 +59,8 @@ class Work:
         """
         if front < self.front - SAME or back > self.back + SAME or back - front < SAME:
             raise ValueError(
-                f"work from {self.front:.3f} to {self.back:.3f} mm has no stretch from {front:.3f} to {back:.3f} mm"
+                f"work from {self.front:.3f} to {self.back:.3f} mm has no stretch "
+                f"from {front:.3f} to {back:.3f} mm"
             )
         return replace(self, outer=trimmed(self.outer, front, back), inner=trimmed(self.inner, front, back))
 

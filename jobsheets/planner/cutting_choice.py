@@ -1,7 +1,7 @@
 """Which published figure the planner starts from: the median of speeds, the low end of feeds, never higher.
 
-A bench lathe is less stiff than the machines that the books were written at; the maker raises a figure that has
-proven too tame, the program does not.
+A bench lathe is less stiff than the machines that the books were written at; the maker raises a figure that
+has proven too tame, the program does not.
 """
 
 from dataclasses import dataclass

@@ -1,4 +1,4 @@
-"""Operations on the axis with the tailstock or a boring bar: spot, drill, bore, ream, counterbore, mouth chamfer."""
+"""Operations on the axis, by tailstock or boring bar: spot, drill, bore, ream, counterbore, mouth chamfer."""
 
 from dataclasses import replace
 from math import ceil, radians, tan

@@ -111,7 +111,8 @@ def face_back(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> Operation:
         makes=("back faced",),
         rank=0,
         end=End.BACK,
-        why="the parted face is rough and a little dished; facing makes it square to the thread and sets the length",
+        why="the parted face is rough and a little dished; facing makes it square to the thread "
+        "and sets the length",
         hints=(
             "Measure the length over all before the first cut and write it down: take off what is over",
             "Set the collar to zero on the finished face",

@@ -1,4 +1,4 @@
-"""Figures of size, depth and turns: what a row aims at, and why. Speeds, feeds and depths of cut are in numbers.py."""
+"""Figures of size, depth and turns: what a row aims at, and why. Speeds and feeds are in numbers.py."""
 
 from math import pi
 
@@ -22,7 +22,7 @@ def _mm(name: str, value: float) -> Input:
 
 
 def on_line(dial: Dial, size: Size) -> float:
-    """Travel on a line of the dial inside the limits of a small size, mm; the aim itself where no line lies inside."""
+    """Travel on a line of the dial inside the limits of a size, mm; the aim where no line lies inside."""
     found = setting.inside(size.low, size.high, size.aim, dial.step)
     return found.travel if found is not None else size.aim
 
@@ -180,7 +180,8 @@ def drill_tip(cutter: Cutter, full: float, tip: float) -> Figure:
         ),
         wanted=full + tip_length,
         ruled_by="next line of the dial",
-        source="point length (D/2) / tan(angle/2): geometry; 118° is 0.3 D (Machinery's Handbook, from memory)",
+        source="point length (D/2) / tan(angle/2): geometry; 118° is 0.3 D (Machinery's "
+        "Handbook, from memory)",
         changes="a drill ground to another angle",
     )
 

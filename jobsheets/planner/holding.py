@@ -1,4 +1,4 @@
-"""Ways to hold the work: the bar, the part turned round, the part in the vice. Candidates with what speaks against them."""
+"""Ways to hold the work: the bar, the part turned round, the part in the vice; candidates and their costs."""
 
 from dataclasses import dataclass
 from math import ceil

@@ -1,9 +1,10 @@
 """Measure the work that the replay left, as an inspector would, and hold every size against its limits.
 
-The outline is then drawn again from what was measured; anything that stands or is missing beyond that drawing is a
-cut that no dimension asked for.
+The outline is then drawn again from what was measured; anything that stands or is missing beyond that drawing
+is a cut that no dimension asked for.
 """
 
+from itertools import pairwise
 from math import radians, tan
 
 from jobsheets.part.profile import Profile, ball_cap, cut_above, cut_below, cylinder, radius_at, step_near
@@ -62,7 +63,7 @@ def _hold(feature: str, what: str, value: float, size: Size) -> None:
 def _shoulders(part: TurnedPart, work: Work) -> list[float]:
     """Front face, shoulders, back face as they are; a shoulder between equal diameters stays nominal."""
     at = [work.front]
-    for i, (left, right) in enumerate(zip(part.segments, part.segments[1:], strict=False)):
+    for i, (left, right) in enumerate(pairwise(part.segments)):
         nominal = part.starts[i + 1]
         if abs(left.diameter.aim - right.diameter.aim) < 0.02:
             at.append(nominal)
@@ -142,7 +143,7 @@ def _edge_line(edge: Edge, size: float, z: float, radius: float, at_front: bool)
 
 def _same(part: TurnedPart, drawn: Profile, work: Work) -> None:
     places = sorted({z for z, _ in drawn} | {z for z, _ in work.outer})
-    for left, right in zip(places, places[1:], strict=False):
+    for left, right in pairwise(places):
         if right - left < 1e-6:
             continue
         z = (left + right) / 2.0
@@ -214,7 +215,7 @@ def _bores(part: TurnedPart, work: Work) -> None:
     drawn: Profile = cylinder(work.front, work.back, 0.0)
     for hole in part.holes:
         drawn = cut_above(drawn, _hole_line(hole, work))
-    for left, right in zip(work.inner, work.inner[1:], strict=False):
+    for left, right in pairwise(work.inner):
         if right[0] - left[0] < 1e-6:
             continue
         for share in (0.02, 0.5, 0.98):

@@ -37,7 +37,7 @@ class JobView:
         return self.targets.z_dial
 
     def standing(self, out: End) -> str:
-        """The surface that a tool touches to count diameters from: the bar, or the last segment once it is cut."""
+        """Surface that diameters are counted from: the bar, or the last segment once it is cut."""
         last = self.part.segments[-1]
         return last.id if out is End.BACK and (last.id in self.first or last.as_stock) else "bar"
 

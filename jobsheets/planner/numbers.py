@@ -1,7 +1,7 @@
 """Speeds, feeds and depths of cut as this lathe can run them, each with the limit that ruled.
 
-A book value is taken at its median and only ever lowered from there: by the overhang of the work, the depth of a hole,
-the limits of chuck or collet, and the speeds that exist.
+A book value is taken at its median and only ever lowered from there: by the overhang of the work, the depth
+of a hole, the limits of chuck or collet, and the speeds that exist.
 """
 
 from math import inf

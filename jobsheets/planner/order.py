@@ -1,10 +1,11 @@
 """The order of work, derived from what operations need, make and spoil.
 
-1. Facts become edges: who makes a fact stands before who needs it; who spoils a fact stands after who needs it.
-2. Setups are visited in the cheapest order in which each can be finished in one visit (fewest changes of machine).
-3. Inside a setup the fewest tool changes win, found by a best-first search over "run all that this tool can do now".
-   Running everything a tool can do never blocks anything later, because edges only ever wait for work to be done;
-   so the search is over tools and not over single operations.
+1. Facts become edges: who makes a fact stands before who needs it; who spoils a fact after who needs it.
+2. Setups are visited in the cheapest order in which each can be finished in one visit (fewest changes of
+   machine).
+3. Inside a setup the fewest tool changes win, found by a best-first search over "run all that this tool can
+   do now". Running everything a tool can do never blocks anything later, because edges only ever wait for
+   work to be done; so the search is over tools and not over single operations.
 """
 
 from collections import defaultdict

@@ -1,4 +1,4 @@
-"""Outside segments of one setup, as roughing, finishing, grooving and threading operations with their needs."""
+"""Outside segments of one setup: roughing, finishing, grooving and threading operations with their needs."""
 
 from jobsheets.part.turned import End, Segment, SegmentKind
 from jobsheets.planner import blade, threading, turning

@@ -1,4 +1,4 @@
-"""Part and shop to plan: settle sizes, choose a route, order it, number it, replay it, measure it, check it."""
+"""Part and shop to plan: settle sizes, choose a route, order, number, replay, measure, audit, check."""
 
 from dataclasses import replace
 

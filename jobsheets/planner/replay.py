@@ -22,8 +22,8 @@ def replay(
     """States of the work: the bar, then after each operation.
 
     Raises:
-        ReplayFault: a row contradicts itself, a need is not met, a tool cannot reach or would hit, or a cut lies
-            in the air.
+        ReplayFault: a row contradicts itself, a need is not met, a tool cannot reach or would hit, or a cut
+            lies in the air.
     """
     bench = Bench(part, shop)
     by_id = {s.id: s for s in setups}

@@ -110,7 +110,7 @@ def _with_threads(work: Work, threads: tuple[ThreadZone, ...]) -> Work:
 
 
 def _open_depth(work: Work, frame: Frame) -> float:
-    """Depth at full diameter of the hole under a face: as far as the radius does not fall below the bore's."""
+    """Depth at full diameter of the hole under a face: as far as it is no narrower than the bore."""
     bore = radius_at(work.inner, frame.z(min(2.0, (work.back - work.front) / 3.0)))
     points = work.inner if frame.sign > 0 else tuple(reversed(work.inner))
     reach = 0.0

@@ -1,4 +1,4 @@
-"""What every replayed cut shares: the frame it is counted in, the dials it is set on, and the fault it raises."""
+"""What every replayed cut shares: the frame it counts in, the dials it is set on, the fault it raises."""
 
 from dataclasses import dataclass, field
 

@@ -26,8 +26,8 @@ class Route:
 def reachable_from_front(part: TurnedPart) -> frozenset[str]:
     """Segments that can be cut with the bar in the chuck, front out.
 
-    A turning tool cannot reach behind a larger diameter, so such a segment waits for the part to be turned round;
-    grooves are plunged and reach anywhere. A segment smaller than both its neighbours is plunged too.
+    A turning tool cannot reach behind a larger diameter, so such a segment waits for the part to be turned
+    round; grooves are plunged and reach anywhere. A segment smaller than both its neighbours is plunged too.
     """
     found = set()
     for i, segment in enumerate(part.segments):
@@ -74,7 +74,7 @@ def crossed_after_parting(job: JobView, held: Candidate, second: Candidate, vice
 
 
 def crossed_on_the_bar(job: JobView, held: Candidate, second: Candidate, vice: Candidate) -> Route:
-    """Cross holes while the part is still on the bar: the bar is the handle, and it goes back to be parted."""
+    """Cross holes while the part is still on the bar: the bar is its handle, and goes back to be parted."""
     bar = _lathe_setup(job, BAR, held, End.FRONT, ())
     in_the_vice = _vice_setup(job, vice, (FACED_AND_TURNED,))
     again = _lathe_setup(
@@ -282,14 +282,14 @@ def _edges(job: JobView, setup: Setup, out: End) -> list[Operation]:
                 ready.append(
                     Need(fact=f"{segment.id} finished", because="the edge goes on the finished diameter")
                 )
-            if 0 <= neighbour < len(segments) and not segments[neighbour].as_stock:
-                if segments[neighbour].id in job.first or out is End.BACK:
-                    ready.append(
-                        Need(
-                            fact=f"{segments[neighbour].id} finished",
-                            because="the corner is there only when both sides are cut",
-                        )
+            beside = segments[neighbour] if 0 <= neighbour < len(segments) else segment
+            if beside is not segment and not beside.as_stock and (beside.id in job.first or out is End.BACK):
+                ready.append(
+                    Need(
+                        fact=f"{beside.id} finished",
+                        because="the corner is there only when both sides are cut",
                     )
+                )
             face = "front faced" if out is End.FRONT else "back faced"
             ready.append(Need(fact=face, because="its place counts from the faced end"))
             for knurl in job.part.knurls:

@@ -22,7 +22,7 @@ class Setting:
 
 
 def inside(low: float, high: float, aim: float, step: float) -> Setting | None:
-    """Setting within [low, high], nearest to `aim`; the shorter travel wins a tie, because a cut cannot be undone.
+    """Setting within [low, high], nearest to `aim`; the shorter travel wins a tie: a cut cannot be undone.
 
     Args:
         low: least travel, mm.

@@ -6,7 +6,7 @@ from jobsheets.planner.holding import Candidate
 from jobsheets.planner.operation import Rejected
 
 
-class Stopped(Exception):
+class Stopped(Exception):  # noqa: N818  the shop's word: work stops here, nothing broke
     """No plan exists; the findings say why and what would help."""
 
     def __init__(self, findings: tuple[Finding, ...]) -> None:

@@ -112,7 +112,7 @@ def _tap_hints(job: JobView, through: bool, turns: float) -> tuple[str, ...]:
     return tuple(
         hint
         for hint in (
-            "Motor isolated; turn the chuck by hand, the tap guided by the tailstock centre or chuck, tailstock sliding",
+            "Motor isolated; turn the chuck by hand, the tap guided by the tailstock, which slides along",
             f"Half a turn back for each turn in, oil on the tap.{clear}",
             "Count the turns from the first bite" if turns else "",
         )

@@ -1,6 +1,7 @@
 """From a choice among owned tools to the cutter of an operation, with the sizes the replay needs.
 
-Where nothing owned will do, the cutter is the one to buy or borrow, marked so; a check decides what that stops.
+Where nothing owned will do, the cutter is the one to buy or borrow, marked so; a check decides what that
+stops.
 """
 
 from dataclasses import replace
@@ -152,7 +153,7 @@ def _drill_name(tool: Drill) -> str:
 
 
 def drill_in(job: JobView, size: Size) -> Pick[Drill]:
-    """Drill for a hole that is left as drilled: a drill cuts a little over its size, so the aim is not above it."""
+    """Drill for a hole that is left as drilled: it cuts a little over its size, so the aim is the top."""
     return owned.drill_within(job.shop.tooling, size.low, size.high, size.aim)
 
 
@@ -186,7 +187,7 @@ def end_mill_before_bore(job: JobView, hole: Hole, allowance: float) -> Cutter:
 
 
 def drill_before_bore(job: JobView, hole: Hole, allowance: float, tight: float) -> Pick[Drill]:
-    """Drill that opens a bore for the bar: with room to true the hole, or a tight one if only that lets the bar in."""
+    """Drill that opens a bore: with room to true it, or a tight one if only that lets the bar in."""
     wide = drill_below(job, hole.diameter.low - allowance)
     depth = hole.depth.aim if hole.depth is not None else job.through
     if wide.tool is None or owned.boring_bar_for(job.shop.tooling, wide.tool.diameter, depth).tool is None:
@@ -207,7 +208,7 @@ def pilot(job: JobView, final: float) -> Pick[Drill]:
 
 
 def tap_drill(job: JobView, hole: Hole) -> Pick[Drill]:
-    """The owned drill with the percent of thread that the material likes, inside the minor diameter's limits."""
+    """The owned drill with the percent of thread that the material likes, inside the limits of the class."""
     assert hole.thread is not None
     thread = hole.thread.thread
     sizes = {d.name: d for d in job.shop.tooling.drills}
@@ -232,7 +233,8 @@ def tap_drill(job: JobView, hole: Hole) -> Pick[Drill]:
         ""
         if choice.suits
         else (
-            f"{best.drill.name} leaves {best.percent:.0f} % of thread; {wanted[0]:.0f} to {wanted[1]:.0f} % is wished for"
+            f"{best.drill.name} leaves {best.percent:.0f} % of thread; {wanted[0]:.0f} to "
+            f"{wanted[1]:.0f} % is wished for"
         )
     )
     return Pick(

@@ -87,7 +87,7 @@ def rough(
 
 
 def finish_depth(job: JobView, stock: float) -> float:
-    """Depth of each of the last two cuts on the radius: equal, so that the second does what the first did, mm."""
+    """Depth on the radius of each of the last two cuts, mm: equal, so the second does what the first did."""
     step = job.cross.step
     wish = min(job.house.finish_depth, max(stock, step) / 2.0)
     return max(near(job.cross, wish), step) if stock >= 2.0 * step - SAME else 0.0
@@ -101,8 +101,8 @@ def shoulder_stock(job: JobView, segment: Segment) -> float:
 def _toward(job: JobView, setup: Setup, segment: Segment) -> float:
     """How far a cut on a segment reaches, counted from the face that stands out, mm.
 
-    It runs on over a groove at its far end: the shoulder behind the groove is squared by the same cut, and no thin
-    disc is left between the two.
+    It runs on over a groove at its far end: the shoulder behind the groove is squared by the same cut, and no
+    thin disc is left between the two.
     """
     segments = job.part.segments
     step = 1 if setup.out is End.FRONT else -1

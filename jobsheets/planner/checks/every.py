@@ -1,4 +1,4 @@
-"""The checks, in the order in which their findings are printed. A new check is added here and nowhere else."""
+"""The checks, in the order in which their findings print. A new check is added here and nowhere else."""
 
 from collections.abc import Callable
 

@@ -25,7 +25,8 @@ def grip(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                 where=setup.id,
                 what=f"{mm(held.grip)} are held on the {held.on}; {mm(wanted)} take any cut",
                 why="a short grip lets the work climb out of the jaws",
-                remedy=f"face and chamfer only, cuts of {mm(0.1)} or less; push the shoulder against the jaws",
+                remedy=f"face and chamfer only, cuts of {mm(0.1)} or less; push the shoulder "
+                "against the jaws",
             )
         )
     return tuple(found)
@@ -58,7 +59,8 @@ def stick_out(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     what=f"{mm(setup.holding.stick_out)} stand out of the jaws: {ratio:.1f} diameters",
                     why=f"speed is down to {100 * overhang_share(job, setup):.0f} % and cuts are shallower, "
                     f"since {job.house.free_stick_out:g} diameters are free",
-                    remedy="light cuts; listen for chatter; the live centre in the mouth of the hole where there is one",
+                    remedy="light cuts; listen for chatter; the live centre in the mouth of the "
+                    "hole where there is one",
                 )
             )
     return tuple(found)
@@ -75,7 +77,8 @@ def bar_behind_the_spindle(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                 where="bar",
                 what="the bar may reach through the spindle",
                 why="a free end behind the headstock bends and whips without warning",
-                remedy="no free end behind the headstock, or a guarded and supported one; else saw the piece off first",
+                remedy="no free end behind the headstock, or a guarded and supported one; else "
+                "saw the piece off first",
             ),
         )
     return (
@@ -106,7 +109,8 @@ def regrip(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="regrip-runout",
                     severity=Severity.CAUTION,
                     where=setup.id,
-                    what=f"{', '.join(dict.fromkeys(cut))} run out by up to {mm(setup.holding.runout)} against the first setup",
+                    what=f"{', '.join(dict.fromkeys(cut))} run out by up to "
+                    f"{mm(setup.holding.runout)} against the first setup",
                     why="a part gripped anew never runs as true as before",
                     remedy="set it true with the indicator, or bore soft jaws to this diameter",
                 )

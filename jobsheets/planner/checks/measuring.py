@@ -14,9 +14,11 @@ def unreachable(targets: Targets) -> tuple[Finding, ...]:
             code="dial-too-coarse",
             severity=Severity.STOP,
             where=u.feature,
-            what=f"no setting of the {u.dial.axis} makes a {u.what} from {u.size.low:.3f} to {mm(u.size.high)}",
+            what=f"no setting of the {u.dial.axis} makes a {u.what} "
+            f"from {mm(u.size.low)} to {mm(u.size.high)}",
             why=f"its finest step is {mm(u.dial.step)}, and half of it still falls outside",
-            remedy=f"limits at least {mm(u.dial.step * (1.0 if u.what == 'diameter' else 0.5))} wide, or a readout",
+            remedy=f"limits at least {mm(u.dial.step * (1.0 if u.what == 'diameter' else 0.5))} "
+            "wide, or a readout",
         )
         for u in targets.unreachable
     )

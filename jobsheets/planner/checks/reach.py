@@ -23,7 +23,8 @@ def room(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="no-room",
                     severity=Severity.STOP,
                     where=op.id,
-                    what=f"{mm(needed)} are needed between jaws and tailstock, {mm(job.lathe.room)} are there",
+                    what=f"{mm(needed)} are needed between jaws and tailstock, "
+                    f"{mm(job.lathe.room)} are there",
                     why="work, drill and drill chuck stand in one line",
                     remedy="a stub drill, or a shorter stick-out",
                 )
@@ -45,9 +46,11 @@ def quill(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="quill-short",
                     severity=Severity.CAUTION,
                     where=op.id,
-                    what=f"{mm(deepest)} are drilled in one setting of the tailstock; the quill has {mm(dial.travel - start)}",
+                    what=f"{mm(deepest)} are drilled in one setting of the tailstock; the quill "
+                    f"has {mm(dial.travel - start)}",
                     why=f"below {mm(start)} its taper is pushed out",
-                    remedy="drill in two settings: move the tailstock up, touch the bottom, count on from there",
+                    remedy="drill in two settings: move the tailstock up, touch the bottom, "
+                    "count on from there",
                 )
             )
     return tuple(found)

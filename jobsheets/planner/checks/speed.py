@@ -20,7 +20,8 @@ def slowest_too_fast(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                 code="too-fast",
                 severity=Severity.STOP if share > TOO_FAST_STOP else Severity.CAUTION,
                 where=op.id,
-                what=f"the slowest speed is {figure.value:.0f} rev/min, {figure.wanted:.0f} rev/min is wanted",
+                what=f"the slowest speed is {figure.value:.0f} rev/min, {figure.wanted:.0f} "
+                "rev/min is wanted",
                 why="a tool run too fast burns, and a drill hardens the work under it",
                 remedy="turn the spindle by hand, a carbide tool, or a smaller diameter",
             )
@@ -83,7 +84,8 @@ def knurl_tracks(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     where=op.id,
                     what=f"{teeth.value:.2f} teeth go round the blank",
                     why="a part tooth over makes the roll run beside its first track",
-                    remedy=f"a blank of {mm(good)} carries {teeth.wanted:.0f} whole teeth; try the track lightly first",
+                    remedy=f"a blank of {mm(good)} carries {teeth.wanted:.0f} whole teeth; try "
+                    "the track lightly first",
                 )
             )
     return tuple(found)

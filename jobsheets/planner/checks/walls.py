@@ -30,7 +30,8 @@ def under_blind_holes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="thin-floor",
                     severity=Severity.STOP if left <= 0.3 else Severity.CAUTION,
                     where=hole.id,
-                    what=f"{mm(max(left, 0.0))} are left beyond the drill's point; {mm(job.house.wall)} is the house limit",
+                    what=f"{mm(max(left, 0.0))} are left beyond the drill's point; "
+                    f"{mm(job.house.wall)} is the house limit",
                     why="the point comes through, or shows under the dome",
                     remedy=f"{mm(job.house.wall - left)} less thread, a longer head, or a bottoming tap",
                 )
@@ -70,7 +71,8 @@ def round_holes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="thin-wall",
                     severity=Severity.STOP if thinnest < 0.3 else Severity.CAUTION,
                     where=hole.id,
-                    what=f"{mm(max(thinnest, 0.0))} of wall round the {hole.id}; {mm(outer_edge)} is the house limit",
+                    what=f"{mm(max(thinnest, 0.0))} of wall round the {hole.id}; {mm(outer_edge)} "
+                    "is the house limit",
                     why="a thin wall swells under the tap, bends in the jaws, and splits in use",
                     remedy="a thicker neck, a smaller thread, or a shorter hole",
                 )
@@ -91,7 +93,8 @@ def cross_holes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     code="thin-wall",
                     severity=Severity.STOP if beside < 0.3 else Severity.CAUTION,
                     where=hole.id,
-                    what=f"{mm(max(beside, 0.0))} beside the {hole.id}; {mm(job.house.wall)} is the house limit",
+                    what=f"{mm(max(beside, 0.0))} beside the {hole.id}; {mm(job.house.wall)} is "
+                    "the house limit",
                     why="the hole breaks out at the face or the shoulder",
                     remedy="a longer head, or a smaller cross hole",
                 )
