@@ -5,7 +5,8 @@ of two equal keys in silence. Here a repeated key, an alias, a tag and a second 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+
+from msgspec import Struct, field
 
 from jobsheets.errors import InputError, Problem
 
@@ -14,22 +15,19 @@ MAX_DEPTH = 16
 MAX_NODES = 20_000
 
 
-@dataclass(slots=True)
-class Text:
+class Text(Struct):
     value: str
     line: int
     file: str = ""  # "" where the tree is of one file alone
 
 
-@dataclass(slots=True)
-class Sequence:
+class Sequence(Struct):
     items: list["Node"]
     line: int
     file: str = ""
 
 
-@dataclass(slots=True)
-class Mapping:
+class Mapping(Struct):
     entries: dict[str, "Node"]
     line: int
     key_lines: dict[str, int] = field(default_factory=dict)

@@ -1,10 +1,9 @@
 """Faults in what the maker wrote: values that gather, never a traceback."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Problem:
+class Problem(Struct, frozen=True, kw_only=True):
     """One fault in an input, with the place to mend and what would be right."""
 
     file: str

@@ -5,7 +5,8 @@ unknown names with the nearest known one, missing names, wrong kinds, texts that
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from jobsheets.document import Mapping, Node, Sequence, Text
 from jobsheets.errors import Problem
@@ -13,8 +14,7 @@ from jobsheets.errors import Problem
 MAX_TEXT = 400
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Scalar:
+class Scalar(Struct, frozen=True, kw_only=True):
     """One value. `grammar` raises ValueError with what is wanted when the text cannot be read."""
 
     what: str  # "a length", "a thread"
@@ -23,15 +23,13 @@ class Scalar:
     pattern: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ListOf:
+class ListOf(Struct, frozen=True, kw_only=True):
     item: "Shape"
     most: int = 500
     least: int = 0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MapOf:
+class MapOf(Struct, frozen=True, kw_only=True):
     """Names of the maker's own choice, each with the same shape."""
 
     item: "Shape"
@@ -39,8 +37,7 @@ class MapOf:
     most: int = 200
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Field:
+class Field(Struct, frozen=True, kw_only=True):
     name: str
     help: str
     shape: "Shape"
@@ -48,8 +45,7 @@ class Field:
     examples: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Record:
+class Record(Struct, frozen=True, kw_only=True):
     """A mapping with known names."""
 
     what: str  # "a tapped hole"
@@ -59,16 +55,14 @@ class Record:
         return tuple(f.name for f in self.fields)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OneOf:
+class OneOf(Struct, frozen=True, kw_only=True):
     """A mapping whose kind is told by which of its leading names it holds, such as `turn:` or `tap:`."""
 
     what: str
     records: tuple[tuple[str, Record], ...]  # leading name -> record that holds it
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Either:
+class Either(Struct, frozen=True, kw_only=True):
     """A single value, or a mapping that says more."""
 
     scalar: Scalar

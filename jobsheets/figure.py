@@ -1,10 +1,9 @@
 """One computed number that can answer "why?"."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Input:
+class Input(Struct, frozen=True, kw_only=True):
     """One value that went into a figure."""
 
     name: str
@@ -12,8 +11,7 @@ class Input:
     unit: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spread:
+class Spread(Struct, frozen=True, kw_only=True):
     """What the published sources say: lowest, median and highest, and how many there are."""
 
     low: float
@@ -24,8 +22,7 @@ class Spread:
     sources: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
+class Figure(Struct, frozen=True, kw_only=True):
     """A number of the plan, with its formula, its inputs and the limit that ruled.
 
     `value` is the number as printed and as replayed: already on a step of the machine, a line of the dial

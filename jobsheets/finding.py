@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 _LENGTH = re.compile(r"⟨(-?\d+\.\d+)⟩")
 
@@ -29,8 +30,7 @@ class Severity(StrEnum):
     NOTE = "note"  # printed in the margin
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Finding:
+class Finding(Struct, frozen=True, kw_only=True):
     code: str  # stable; explained in docs/checks.md
     severity: Severity
     where: str  # feature id, operation id or setup id

@@ -1,9 +1,10 @@
 """The story on one screen: load a recipe and a shop, plan, prove, check, print. No shop arithmetic here."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
+
+from msgspec import Struct
 
 from jobsheets.errors import InputError, Problem
 from jobsheets.finding import Finding, Severity
@@ -20,8 +21,7 @@ DEMO_SHOPS = {"in": "inch-workshop.yaml", "mm": "metric-workshop.yaml"}
 NOTHING: Mapping[str, str] = {}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Outcome:
+class Outcome(Struct, frozen=True, kw_only=True):
     """What came of a job: a plan, or the findings that stop it."""
 
     part: TurnedPart
@@ -57,13 +57,26 @@ def find_recipe(name: str) -> Path:
 
     known = tuple(p.stem for p in sorted(shipped().glob("*.yaml")))
     close = nearest(name, known)
-    right = f"{' or '.join(close)}, or the path of a file" if close else "a name that 'jobsheets recipes' lists"
+    right = (
+        f"{' or '.join(close)}, or the path of a file" if close else "a name that 'jobsheets recipes' lists"
+    )
     raise InputError(
-        (Problem(file=name, line=0, field="", found="", wrong="no such recipe file or shipped recipe", right=right),)
+        (
+            Problem(
+                file=name,
+                line=0,
+                field="",
+                found="",
+                wrong="no such recipe file or shipped recipe",
+                right=right,
+            ),
+        )
     )
 
 
-def load_part(name: str, settings: Mapping[str, str] = NOTHING, measured: Mapping[str, str] = NOTHING) -> TurnedPart:
+def load_part(
+    name: str, settings: Mapping[str, str] = NOTHING, measured: Mapping[str, str] = NOTHING
+) -> TurnedPart:
     """Resolve a recipe with the maker's settings and measured mates."""
     return recipes.load(find_recipe(name), settings=settings, measured=measured, shipped=shipped())
 
@@ -92,12 +105,11 @@ def fingerprint(plan: Plan) -> str:
 
 def plan_json(plan: Plan) -> str:
     """The plan as JSON, sorted and versioned; docs/plan-json.md describes it."""
-    import json
-    from dataclasses import asdict
+    import msgspec
 
-    body = asdict(plan)
+    body = {"plan": PLAN_VERSION, **msgspec.to_builtins(plan)}
     del body["states"]  # the replay makes them again from the rows
-    return json.dumps({"plan": PLAN_VERSION, **body}, sort_keys=True, ensure_ascii=False)
+    return msgspec.json.encode(body, order="sorted").decode()
 
 
 def sheet_pdf(plan: Plan, *, system: str, paper: Literal["letter", "a4"], figures: bool = False) -> bytes:

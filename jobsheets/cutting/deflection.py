@@ -8,8 +8,9 @@ Scope    small bending of a straight, elastic beam held rigidly. A real chuck an
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import pi, sqrt
+
+from msgspec import Struct
 
 from jobsheets.cutting.limits import not_negative, positive
 
@@ -21,8 +22,7 @@ BORING_BAR_RATIO = {"steel": 4.0, "carbide": 6.0}
 WORST_FROM_CENTRE = sqrt(2.0) - 1.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
+class Section(Struct, frozen=True, kw_only=True):
     """One length of a stepped bar."""
 
     length: float  # mm

@@ -5,8 +5,9 @@ Sources  each function names its own.
 Scope    twist drills with a conical point.
 """
 
-from dataclasses import dataclass
 from math import radians, tan
+
+from msgspec import Struct
 
 from jobsheets.cutting.limits import not_negative, positive
 
@@ -15,8 +16,7 @@ PILOT_RATIO = 0.25  # pilot over diameter: university handout on drilling
 SHORTEST_LAST = 0.1  # diameters; a last peck shorter than this is taken with the one before it
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PeckRule:
+class PeckRule(Struct, frozen=True, kw_only=True):
     """Pecks in diameters of the drill."""
 
     first: float

@@ -6,8 +6,9 @@ Scope    pressed (not cut) straight, diagonal and diamond knurls. The growth is 
          scrap.
 """
 
-from dataclasses import dataclass
 from math import floor, pi
+
+from msgspec import Struct
 
 from jobsheets.cutting.limits import positive
 
@@ -18,8 +19,7 @@ FEWEST = 8  # teeth; below it the blank is too small to track
 WHOLE = 1e-9  # a blank this near a whole tooth has it
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Blank:
+class Blank(Struct, frozen=True, kw_only=True):
     """A diameter on which the knurl closes on itself."""
 
     diameter: float  # mm, to turn before knurling

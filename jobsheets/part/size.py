@@ -1,12 +1,11 @@
 """A size with its limits: what a dimension of a part is."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 ROOM = 1e-9  # mm; sums of floats may stray by this much and still be on the limit
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Size:
+class Size(Struct, frozen=True, kw_only=True):
     """One dimension, mm. `low` and `high` are the limits of size, not deviations.
 
     `aim` is where to aim inside the limits: the nominal where it lies inside, else the middle

@@ -5,9 +5,10 @@ Axis     z runs along the axis from the front face (0) to the back face (`length
 Outline  segments lie end to end from front to back; each has one diameter.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
 from itertools import accumulate
+
+from msgspec import Struct
 
 from jobsheets.part.size import Size
 from jobsheets.standards.threads import Thread
@@ -44,16 +45,14 @@ class HoleKind(StrEnum):
     TAP = "tap"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Edge:
+class Edge(Struct, frozen=True, kw_only=True):
     """The form of one outer corner of a segment."""
 
     kind: EdgeKind
     size: Size
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ThreadSpec:
+class ThreadSpec(Struct, frozen=True, kw_only=True):
     """A thread asked for, internal or external, with its class."""
 
     thread: Thread
@@ -65,8 +64,7 @@ class ThreadSpec:
         return f"{self.thread.name}-{self.tolerance_class}{'-LH' if self.left else ''}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Segment:
+class Segment(Struct, frozen=True, kw_only=True):
     """A stretch of the outline with one diameter."""
 
     id: str
@@ -81,8 +79,7 @@ class Segment:
     as_stock: bool = False  # the bar's own surface is left: never cut
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hole:
+class Hole(Struct, frozen=True, kw_only=True):
     """A hole on the axis, entered from one end."""
 
     id: str
@@ -95,8 +92,7 @@ class Hole:
     thread: ThreadSpec | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CrossHole:
+class CrossHole(Struct, frozen=True, kw_only=True):
     """A hole across the axis, through the middle."""
 
     id: str
@@ -106,8 +102,7 @@ class CrossHole:
     through: bool = True
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Knurl:
+class Knurl(Struct, frozen=True, kw_only=True):
     """A rolled pattern on a segment."""
 
     id: str
@@ -116,8 +111,7 @@ class Knurl:
     pitch: float  # mm, along the circumference
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mate:
+class Mate(Struct, frozen=True, kw_only=True):
     """A size that is cut to fit a measured mate."""
 
     size: str  # id of the segment or hole
@@ -128,8 +122,7 @@ class Mate:
     measured: float | None  # mm, when it was given
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pin:
+class Pin(Struct, frozen=True, kw_only=True):
     """An order the maker insists on."""
 
     operation: str
@@ -137,8 +130,7 @@ class Pin:
     why: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InputValue:
+class InputValue(Struct, frozen=True, kw_only=True):
     """One input of the recipe as it was used, for the header of the sheet."""
 
     name: str
@@ -147,8 +139,7 @@ class InputValue:
     given: bool  # set on the command line rather than in the recipe
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TurnedPart:
+class TurnedPart(Struct, frozen=True, kw_only=True):
     """A resolved recipe of a turned part."""
 
     name: str

@@ -4,13 +4,13 @@ Coordinates are the part's: z = 0 at the finished front face, rising toward the 
 beyond the back until the part is cut off.
 """
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from jobsheets.part.profile import SAME, Profile, cut_above, cut_below, cylinder, radius_at, trimmed
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ThreadZone:
+class ThreadZone(Struct, frozen=True, kw_only=True):
     """Thread cut so far: full form between `start` and `end`."""
 
     feature: str
@@ -21,16 +21,14 @@ class ThreadZone:
     clean: bool = True  # False once a cross hole has thrown a burr into it
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CrossBore:
+class CrossBore(Struct, frozen=True, kw_only=True):
     feature: str
     z: float
     diameter: float
     through: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Work:
+class Work(Struct, frozen=True, kw_only=True):
     outer: Profile
     inner: Profile  # 0 where solid; holes from both ends share it
     threads: tuple[ThreadZone, ...] = ()

@@ -4,7 +4,7 @@ A bench lathe is less stiff than the machines that the books were written at; th
 has proven too tame, the program does not.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from jobsheets.figure import Input, Spread
 from jobsheets.standards import cutting_data
@@ -19,8 +19,7 @@ CAREFUL = (2200.0, 0.2, "no published figure found; taken as a middling steel to
 FILING = "turn rough"  # a file is run at the speed of a roughing cut
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SpeedChoice:
+class SpeedChoice(Struct, frozen=True, kw_only=True):
     """Surface speed to start from, m/min; None where nothing was found."""
 
     speed: float | None
@@ -29,8 +28,7 @@ class SpeedChoice:
     spread: Spread | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FeedChoice:
+class FeedChoice(Struct, frozen=True, kw_only=True):
     """Feed to start from, mm/rev."""
 
     feed: float

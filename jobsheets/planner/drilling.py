@@ -1,7 +1,8 @@
 """Operations on the axis, by tailstock or boring bar: spot, drill, bore, ream, counterbore, mouth chamfer."""
 
-from dataclasses import replace
 from math import ceil, radians, tan
+
+from msgspec.structs import replace
 
 from jobsheets.cutting import drill as drill_physics
 from jobsheets.cutting.times import drilling_time

@@ -1,7 +1,8 @@
 """Ways to hold the work: the bar, the part turned round, the part in the vice; candidates and their costs."""
 
-from dataclasses import dataclass
 from math import ceil
+
+from msgspec import Struct
 
 from jobsheets.finding import mm
 from jobsheets.part.turned import End, HoleKind, Segment, SegmentKind, TurnedPart
@@ -16,8 +17,7 @@ HALF_MM = 0.5
 SHORT_GRIP = 5.0  # mm; under this nothing is held, between this and the house's least grip only facing is
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Candidate:
+class Candidate(Struct, frozen=True, kw_only=True):
     """One way of holding, with its cost: smaller is better."""
 
     holding: Holding

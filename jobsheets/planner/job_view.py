@@ -1,6 +1,6 @@
 """What every builder of operations looks at: the part, the shop, the material and the settled targets."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from jobsheets.part.size import Size
 from jobsheets.part.turned import End, TurnedPart
@@ -12,8 +12,7 @@ from jobsheets.shop.shop import HouseRules, Shop
 from jobsheets.standards.materials import Material
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class JobView:
+class JobView(Struct, frozen=True, kw_only=True):
     part: TurnedPart
     shop: Shop
     material: Material

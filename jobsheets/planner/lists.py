@@ -1,6 +1,6 @@
 """Start list and "before you unclamp" list of each setup."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from jobsheets.part.turned import End
 from jobsheets.planner.job_view import JobView

@@ -3,8 +3,9 @@
 Lengths in mm, speeds in rev/min, feeds in mm/rev, times in minutes. `Reading` is what a hand sets on a dial.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from jobsheets.figure import Figure
 from jobsheets.finding import Finding
@@ -56,16 +57,14 @@ class RowKind(StrEnum):
     TURNS = "turns"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Need:
+class Need(Struct, frozen=True, kw_only=True):
     """A fact that must be true before an operation, with the reason a maker would give."""
 
     fact: str
     because: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Cutter:
+class Cutter(Struct, frozen=True, kw_only=True):
     """The tool of an operation, with the sizes that the replay and the collision check need."""
 
     name: str  # as it stands in the drawer
@@ -81,8 +80,7 @@ class Cutter:
     owned: bool = True  # False: bought or borrowed first; the sizes are those of the tool to get
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class Row(Struct, frozen=True, kw_only=True):
     """One line of an operation: what to set and what to expect."""
 
     kind: RowKind
@@ -96,8 +94,7 @@ class Row:
     box: bool = False  # a size is read here and written down
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HoldPoint:
+class HoldPoint(Struct, frozen=True, kw_only=True):
     """A size that is measured and written before going on."""
 
     id: str
@@ -112,8 +109,7 @@ class HoldPoint:
     final: bool = True  # False: an interim size on the way
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Operation:
+class Operation(Struct, frozen=True, kw_only=True):
     """One thing done in one setup with one tool."""
 
     id: str  # feature.verb: stable while the recipe stands
@@ -153,8 +149,7 @@ class HoldingKind(StrEnum):
     HAND = "bench"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Holding:
+class Holding(Struct, frozen=True, kw_only=True):
     kind: HoldingKind
     name: str
     on: str  # "bar" or the id of the segment or thread that is held
@@ -167,8 +162,7 @@ class Holding:
     shim: bool = False  # copper or card between jaws and a finished surface
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Setup:
+class Setup(Struct, frozen=True, kw_only=True):
     """One way of holding the work on one machine."""
 
     id: str
@@ -186,8 +180,7 @@ class Setup:
     letter: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockCut:
+class StockCut(Struct, frozen=True, kw_only=True):
     """The piece of bar to saw."""
 
     material: str
@@ -203,8 +196,7 @@ class StockCut:
     may_stay_long: bool  # the bar goes through the spindle: no need to saw it
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Because:
+class Because(Struct, frozen=True, kw_only=True):
     """Why one operation stands before another."""
 
     before: str  # operation ids
@@ -212,16 +204,14 @@ class Because:
     why: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rejected:
+class Rejected(Struct, frozen=True, kw_only=True):
     """A candidate that was not taken."""
 
     what: str
     why: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Kit:
+class Kit(Struct, frozen=True, kw_only=True):
     """One thing to lay out before starting."""
 
     group: str
@@ -230,8 +220,7 @@ class Kit:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class Plan(Struct, frozen=True, kw_only=True):
     """A part, planned for a shop and proven by replay."""
 
     part: TurnedPart

@@ -10,8 +10,9 @@
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
 from heapq import heappop, heappush
+
+from msgspec import Struct
 
 from jobsheets.part.turned import Pin
 from jobsheets.planner.operation import Because, Operation, Setup
@@ -23,8 +24,7 @@ class OrderError(ValueError):
     """No order obeys all the rules: the message names the ring."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ordered:
+class Ordered(Struct, frozen=True, kw_only=True):
     operations: tuple[Operation, ...]
     setups: tuple[Setup, ...]
     because: tuple[Because, ...]

@@ -1,6 +1,6 @@
 """Part and shop to plan: settle sizes, choose a route, order, number, replay, measure, audit, check."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from jobsheets.part.turned import TurnedPart
 from jobsheets.part.work import Work

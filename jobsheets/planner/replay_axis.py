@@ -1,7 +1,8 @@
 """Replayed cuts on the axis and across it: spots, drills, bores, mouths, taps, cross holes."""
 
-from dataclasses import replace
 from math import radians, tan
+
+from msgspec.structs import replace
 
 from jobsheets.part.profile import radius_at
 from jobsheets.part.work import CrossBore, ThreadZone, Work

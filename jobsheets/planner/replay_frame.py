@@ -1,6 +1,6 @@
 """What every replayed cut shares: the frame it counts in, the dials it is set on, the fault it raises."""
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from jobsheets.part.profile import Profile, radius_at
 from jobsheets.part.turned import End, TurnedPart
@@ -24,8 +24,7 @@ class ReplayFault(Exception):  # noqa: N818  the trade's word: a fault of the pl
         self.what = what
 
 
-@dataclass(slots=True)
-class Bench:
+class Bench(Struct):
     """What the replay remembers between operations."""
 
     part: TurnedPart
@@ -35,8 +34,7 @@ class Bench:
     setup: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """From a travel counted from the face that stands out to a place on the part."""
 
     zero: float

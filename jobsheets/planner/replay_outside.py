@@ -1,6 +1,6 @@
 """Replayed cuts on the outside: facing, turning, grooving, parting, edges, dies and knurls."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from jobsheets.part.profile import Profile, ball_cap, radius_at, step_near
 from jobsheets.part.turned import End

@@ -3,7 +3,7 @@
 A route is a proposal; planner/order.py finds its order or shows that it has none.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from jobsheets.part.turned import CrossHole, EdgeKind, End, HoleKind, SegmentKind, TurnedPart
 from jobsheets.planner import blade, crossing, edges, facing, holes, knurling, outside, threading
@@ -14,8 +14,7 @@ from jobsheets.planner.operation import Holding, HoldingKind, Need, Operation, P
 BAR, ROUND, VICE, BAR_AGAIN, BENCH = "bar", "turned_round", "vice", "bar_again", "bench"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Route:
+class Route(Struct, frozen=True, kw_only=True):
     """Setups and operations of one way to make the part."""
 
     name: str

@@ -4,16 +4,16 @@ A setting is a whole number of the finest steps of an axis, or a half between tw
 when the limits leave no line; never a number that a hand cannot set.
 """
 
-from dataclasses import dataclass
 from math import ceil, floor
+
+from msgspec import Struct
 
 from jobsheets.part.size import ROOM, Size
 from jobsheets.shop.dials import Reading, reading
 from jobsheets.shop.machines import Dial
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Setting:
+class Setting(Struct, frozen=True, kw_only=True):
     """Travel of an axis on one of its lines."""
 
     travel: float  # mm from the zero of the row

@@ -4,7 +4,8 @@ Shoulders are settled one after the other from the front, so that the rounding o
 length out of its limits.
 """
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from jobsheets.part.size import Size
 from jobsheets.part.turned import Segment, SegmentKind, TurnedPart
@@ -13,8 +14,7 @@ from jobsheets.shop.machines import Dial, Lathe
 from jobsheets.shop.shop import HouseRules
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Unreachable:
+class Unreachable(Struct, frozen=True, kw_only=True):
     """A size that no line of the dial makes."""
 
     feature: str
@@ -23,8 +23,7 @@ class Unreachable:
     dial: Dial
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Targets:
+class Targets(Struct, frozen=True, kw_only=True):
     """Planned sizes, mm, part coordinates."""
 
     rod: float  # diameter the cross slide counts from

@@ -1,7 +1,8 @@
 """Threads by tap and die, the spindle turned by hand, and running a tap through again."""
 
-from dataclasses import dataclass
 from math import ceil
+
+from msgspec import Struct
 
 from jobsheets.cutting.drill import blind_depth
 from jobsheets.part.size import Size
@@ -14,8 +15,7 @@ from jobsheets.shop.owned import TapSet
 QUARTER = 0.25  # a hand sets a quarter of a turn
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Depths:
+class Depths(Struct, frozen=True, kw_only=True):
     """Depths of a tapped hole from its mouth, mm."""
 
     full_thread: float  # that the last tap cuts

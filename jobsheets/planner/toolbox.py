@@ -4,8 +4,9 @@ Where nothing owned will do, the cutter is the one to buy or borrow, marked so; 
 stops.
 """
 
-from dataclasses import replace
 from math import radians, tan
+
+from msgspec.structs import replace
 
 from jobsheets.part.size import Size
 from jobsheets.part.turned import Bottom, CrossHole, Hole, Knurl, ThreadSpec

@@ -1,8 +1,9 @@
 """Functions that formulas may call: one table gives their kinds, their working and their line in the docs."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from math import floor
+
+from msgspec import Struct
 
 from jobsheets.recipe import lookups
 from jobsheets.recipe.expression import Kind, Value
@@ -11,8 +12,7 @@ from jobsheets.standards.threads import Thread
 MEASURES = (Kind.LENGTH, Kind.ANGLE, Kind.NUMBER)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Function:
+class Function(Struct, frozen=True, kw_only=True):
     name: str
     form: str  # how it is written, for messages and docs
     help: str

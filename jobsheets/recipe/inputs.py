@@ -1,7 +1,8 @@
 """Inputs of a recipe: declared, set from outside, worked out in any order, held to their ranges."""
 
 from collections.abc import Mapping as Readable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from jobsheets.document import Mapping, Sequence, Text
 from jobsheets.fields import leading
@@ -11,8 +12,7 @@ from jobsheets.recipe.faults import Faults, parted
 from jobsheets.recipe.schema import INPUT, INPUT_KINDS
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Declared:
+class Declared(Struct, frozen=True, kw_only=True):
     """One input as the recipe declares it; lengths in mm once worked out."""
 
     name: str

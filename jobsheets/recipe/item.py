@@ -1,6 +1,6 @@
 """One mapping of a recipe with every formula worked out: numbers in mm and degrees, threads, words."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from jobsheets.document import Mapping, Node, Text
 from jobsheets.fields import OneOf, Record, Scalar, Shape, leading
@@ -15,8 +15,7 @@ LONGEST = 2000.0  # mm; no part of a small lathe is longer
 _SIGNED = ("allowance",)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Item:
+class Item(Struct, frozen=True, kw_only=True):
     """Values by name; the builders know from the check of the fields which are there."""
 
     lead: str  # name that tells the kind: "turn", "chamfer"; "" where there is only one kind

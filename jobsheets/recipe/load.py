@@ -4,8 +4,9 @@ First what is written (names, notation), then what it means (units, names of inp
 """
 
 from collections.abc import Mapping as Readable
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from jobsheets import fields
 from jobsheets.document import Mapping, Text
@@ -19,8 +20,7 @@ from jobsheets.recipe.schema import RECIPE
 _NONE: Readable[str, str] = {}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InputHelp:
+class InputHelp(Struct, frozen=True, kw_only=True):
     """One input as the recipe declares it; texts as written, empty where left out."""
 
     name: str
@@ -33,8 +33,7 @@ class InputHelp:
     why: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Described:
+class Described(Struct, frozen=True, kw_only=True):
     """What a list of recipes shows of one."""
 
     name: str

@@ -1,7 +1,8 @@
 """Sizes that are cut to fit a measured mate."""
 
 from collections.abc import Mapping as Readable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from jobsheets.document import Mapping, Text
 from jobsheets.fields import leading, nearest
@@ -19,8 +20,7 @@ from jobsheets.units import millimetres
 FITTED = ("turn", "groove", "drill", "bore", "ream", "counterbore")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fitted:
+class Fitted(Struct, frozen=True, kw_only=True):
     """A mate, the diameter it asks for, and the input that stands for this diameter, if one does."""
 
     mate: Mate

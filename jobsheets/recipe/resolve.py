@@ -1,7 +1,8 @@
 """A checked tree becomes a part: inputs, rules, stock, features, fits, pins; every fault is kept."""
 
 from collections.abc import Mapping as Readable
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from jobsheets.document import Mapping, Sequence, Text
 from jobsheets.part.size import Size

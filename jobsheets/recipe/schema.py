@@ -1,6 +1,6 @@
 """What a recipe may say: one table that checks it, publishes its JSON Schema and feeds its reference."""
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from jobsheets.fields import Field, ListOf, MapOf, OneOf, Record, Scalar, Shape, json_schema
 from jobsheets.recipe.expression import Kind

@@ -1,7 +1,8 @@
 """Sizes with their limits: as written beside them, else by the recipe's default."""
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from jobsheets import units
 from jobsheets.part.size import Size
@@ -24,8 +25,7 @@ class Use(StrEnum):
     EDGE = "an edge"
 
 
-@dataclass(frozen=True, slots=True)
-class Sizer:
+class Sizer(Struct, frozen=True):
     """Gives sizes their limits and keeps the faults."""
 
     faults: Faults

@@ -3,10 +3,11 @@
 Units    the part in mm, the drawing in mm on paper from the top left corner of its room.
 """
 
-from dataclasses import replace
 from itertools import accumulate, pairwise
 from math import inf
 from string import ascii_uppercase
+
+from msgspec.structs import replace
 
 from jobsheets.sheet import dimensions, drafting, half_section
 from jobsheets.sheet.dimensions import Span

@@ -6,8 +6,10 @@ ASME Y14.5 asks and ISO allows: the sheet is read standing at the machine.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
 from itertools import pairwise
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from jobsheets.sheet.display import Drawing, Line, Point
 from jobsheets.sheet.drafting import (
@@ -29,8 +31,7 @@ CLEAR = 6.0  # outline to the first text: a centre line runs 4 mm past the outli
 OUTSIDE = ARROW + 2.0  # length of a dimension line beyond an arrow that points inwards
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Span:
+class Span(Struct, frozen=True, kw_only=True):
     """A dimension to place, on paper: from `low` to `high` along u; its extension lines start at these v."""
 
     low: float
@@ -40,8 +41,7 @@ class Span:
     start_high: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Placed:
+class Placed(Struct, frozen=True, kw_only=True):
     """A dimension with its place: distance `v` of its line, middle `at` of its text along u."""
 
     span: Span
@@ -50,8 +50,7 @@ class Placed:
     inside: bool  # the arrows point outwards from between the extension lines
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Seat:
+class _Seat(Struct, frozen=True, kw_only=True):
     """A place in a row, with the stretch of u that is taken there."""
 
     placed: Placed

@@ -8,9 +8,11 @@ Lines    names and widths after ISO 128-2 (docs/sheet-face.md): a wide and a nar
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from math import cos, radians, sin
 from typing import Literal
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from jobsheets.sheet import face
 
@@ -30,8 +32,7 @@ Pattern = Literal[
 ]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stroke:
+class Stroke(Struct, frozen=True, kw_only=True):
     """How a line style is drawn: width and dashes (line, gap, line, gap ...) in mm."""
 
     width: float
@@ -51,8 +52,7 @@ STROKES: dict[Style, Stroke] = {
 DOUBLE_GAP = 0.9  # mm between the middles of the two lines of a double frame
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Text:
+class Text(Struct, frozen=True, kw_only=True):
     """One line of text; `x`, `y` is the anchor on its baseline, about which it is turned."""
 
     x: float
@@ -64,8 +64,7 @@ class Text:
     rotate: float = 0.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class Line(Struct, frozen=True, kw_only=True):
     x1: float
     y1: float
     x2: float
@@ -73,14 +72,12 @@ class Line:
     style: Style = "thin"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Polyline:
+class Polyline(Struct, frozen=True, kw_only=True):
     points: Ring
     style: Style = "thin"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Polygon:
+class Polygon(Struct, frozen=True, kw_only=True):
     """A closed outline; `style` None draws the fill alone."""
 
     points: Ring
@@ -88,16 +85,14 @@ class Polygon:
     fill: Fill = "none"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hatch:
+class Hatch(Struct, frozen=True, kw_only=True):
     """Cut material: hatching inside the rings by the even-odd rule, so a ring in a ring is a hole."""
 
     rings: tuple[Ring, ...]
     pattern: Pattern = "steel"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Arc:
+class Arc(Struct, frozen=True, kw_only=True):
     cx: float
     cy: float
     r: float
@@ -106,8 +101,7 @@ class Arc:
     style: Style = "thin"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Circle:
+class Circle(Struct, frozen=True, kw_only=True):
     cx: float
     cy: float
     r: float
@@ -115,8 +109,7 @@ class Circle:
     fill: Fill = "none"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Box:
+class Box(Struct, frozen=True, kw_only=True):
     """A rectangle. Frames carry meaning without colour: heavy or double where a warning stands."""
 
     x: float
@@ -131,8 +124,7 @@ Item = Text | Line | Polyline | Polygon | Hatch | Arc | Circle | Box
 Drawing = tuple[Item, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Page:
+class Page(Struct, frozen=True, kw_only=True):
     items: Drawing
     title: str = ""
     width: float = AREA_WIDTH

@@ -4,16 +4,16 @@ Units    mm on paper; angles in degrees, anticlockwise as seen.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from math import cos, radians, sin
 
+from msgspec import Struct
+
 from jobsheets.sheet.display import Hatch, Pattern, Ring
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rule:
+class Rule(Struct, frozen=True, kw_only=True):
     """One family of parallel hatch lines: angle, distance, and the offset of the first, mm."""
 
     angle: float

@@ -5,9 +5,10 @@ Sizes   read standing at 700 mm: what is set or run is DIAL, what is read once i
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from functools import lru_cache
 from math import ceil
+
+from msgspec import Struct
 
 from jobsheets.sheet import face
 from jobsheets.sheet.display import Anchor, Box, Frame, Item, Line, Style, Text
@@ -27,8 +28,7 @@ GAP = 3.0  # between blocks
 TICK_GAP = 0.7  # more room between lines that are ticked
 
 
-@dataclass(slots=True)
-class Ink:
+class Ink(Struct):
     """Items of the page that is being drawn."""
 
     items: list[Item]
@@ -64,8 +64,7 @@ class Ink:
 Draw = Callable[[Ink, float], None]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Block:
+class Block(Struct, frozen=True, kw_only=True):
     """A stretch of a page: its height, and how to draw it from its top edge."""
 
     height: float

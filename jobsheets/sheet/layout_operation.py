@@ -1,6 +1,6 @@
 """One operation on paper: what to do, with what, how fast; then its rows; then its hold points."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from jobsheets.sheet import face, layout_rows
 from jobsheets.sheet.layout import (
@@ -29,8 +29,7 @@ NUMBER = 24.0  # points, of the operation's number
 WORD_GAP = 1.3
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Flow:
+class Flow(Struct, frozen=True, kw_only=True):
     """An operation in pieces: a page break may stand between two rows, never elsewhere."""
 
     head: Block

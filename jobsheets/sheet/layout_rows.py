@@ -1,6 +1,6 @@
 """Rows of dial readings on paper: large figures in columns as wide as what stands in them."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from jobsheets.sheet import face
 from jobsheets.sheet.layout import DIAL, DIAL_CAP, LEAD, LEFT, NOTE, NOTE_CAP, RIGHT, Block, Ink, wrapped
@@ -14,16 +14,14 @@ WORD_GAP = 1.3
 Print = tuple[tuple[str, float, bool], ...]  # text, size, bold
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Column:
+class Column(Struct, frozen=True, kw_only=True):
     """One column of rows: where it begins, and how far its second text stands from there."""
 
     x: float
     second: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Columns:
+class Columns(Struct, frozen=True, kw_only=True):
     """Columns that an operation needs, as wide as what stands in them."""
 
     kind_width: float

@@ -1,6 +1,6 @@
 """A plan on paper: blocks put on pages, each page with its head, its place to stop and its room to write."""
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from jobsheets.planner.operation import Plan
 from jobsheets.sheet import face, layout_front, layout_operation, layout_records, layout_setup, part_drawing
@@ -16,12 +16,11 @@ FOOT = 9.0  # the line where the work was stopped
 WRITING = 13.0  # room to write at least, on every page
 FLOOR = BOTTOM - FOOT - WRITING  # where blocks must end
 PITCH = 8.0  # of the lines to write on
-LARGE = 110.0  # an operation taller than this may begin at the foot of a page
+LARGE = 140.0  # an operation taller than this may begin at the foot of a page
 FEWEST = 2  # rows of an operation that may stand alone before a page break
 
 
-@dataclass(slots=True)
-class Pager:
+class Pager(Struct):
     """Fills pages from the top; a block is placed whole."""
 
     pages: list[Ink] = field(default_factory=list)

@@ -33,8 +33,8 @@ def sketch(view: SketchView, x: float, y: float, width: float, height: float) ->
         width: of the rectangle, mm.
         height: of the rectangle, mm.
     """
-    kind = _InChuck if view.lathe else _InVice
-    return kind(view, x, y, width, height).draw()
+    kinds = {"vice": _InVice, "collet": _InCollet, "threaded mandrel": _OnMandrel}
+    return kinds.get(view.kind, _InChuck)(view, x, y, width, height).draw()
 
 
 class _Sketch:
@@ -114,7 +114,7 @@ class _Sketch:
         """The zero face, with the way lengths count from it into the work; its name on the other side."""
         top = self.axis - HALF - 7.0
         middle = sum(self.at(z, 0.0)[0] for z in (self.view.after[0][0], self.view.after[-1][0])) / 2.0
-        into = -1.0 if middle < self.zero else 1.0
+        into = -1.0 if middle < self.zero else 1.0  # lengths count into the work
         wide = face.width(ZERO, NOTE)
         start = self.zero + 2.0 if into < 0.0 else self.zero - 2.0 - wide
         if start + wide > self.x + self.width - 1.0:
@@ -144,9 +144,16 @@ class _Sketch:
 class _InChuck(_Sketch):
     """Chuck at the left, the work standing out to the right."""
 
-    def place(self) -> None:
+    from_what = "out of the jaws"
+    hidden = JAW - 0.5  # mm of paper of the work that are drawn inside the jaws
+
+    def base_at(self) -> float:
+        """Place of the holder's front face, as a distance along the work."""
         low, high = self.view.grip
-        self.base = self.along(low if self.view.front_out else high)
+        return self.along(low if self.view.front_out else high)
+
+    def place(self) -> None:
+        self.base = self.base_at()
         out = max(self.ends(self.view.before)[1], self.ends(self.view.after)[1]) - self.base
         right = CENTRE + 2.0 if self.view.live_centre else 6.0
         room = self.width - BODY - JAW - right - MARGIN
@@ -154,15 +161,63 @@ class _InChuck(_Sketch):
         self.origin = self.x + MARGIN + BODY + JAW
 
     def draw(self) -> Drawing:
-        held = radius_at(self.view.before, sum(self.view.grip) / 2.0) * self.scale
-        label = f"{self.view.stick_out} out of the jaws"
-        items: list[Item] = [*symbols.chuck(self.origin, self.axis, held, jaw=JAW, body=BODY)]
-        items += self.work(self.origin - JAW + 0.5)
+        items: list[Item] = [*self.holder()]
+        items += self.work(self.origin - self.hidden)
         if self.view.live_centre:
             items += symbols.live_centre(self.zero, self.axis, length=CENTRE)
         items += self.zero_face()
+        label = f"{self.view.stick_out} {self.from_what}"
         items += self.measured(self.origin, self.zero, label, self.origin + 1.5)
         return tuple(items)
+
+    def holder(self) -> Drawing:
+        held = radius_at(self.view.before, sum(self.view.grip) / 2.0) * self.scale
+        return symbols.chuck(self.origin, self.axis, held, jaw=JAW, body=BODY)
+
+
+class _InCollet(_InChuck):
+    """A collet's nose closes round the work."""
+
+    from_what = "out of the collet"
+
+    def holder(self) -> Drawing:
+        held = radius_at(self.view.before, sum(self.view.grip) / 2.0) * self.scale
+        left, back = self.origin - JAW, self.origin - JAW - BODY
+        outer = held + 11.0
+        items: list[Item] = [
+            Polygon(points=_mirrored(((back, outer), (left, outer)), self.axis), style="visible"),
+        ]
+        for side in (1.0, -1.0):
+            ring = ((left, outer), (self.origin, held + 4.0), (self.origin, held), (left, held))
+            points = tuple((px, self.axis + side * r) for px, r in ring)
+            items.append(Polygon(points=points, style="visible"))
+        return tuple(items)
+
+
+class _OnMandrel(_InChuck):
+    """The work screwed on a mandrel, against its shoulder; all of it stands out."""
+
+    from_what = "out of the mandrel"
+    hidden = 0.0
+
+    def base_at(self) -> float:
+        return min(self.ends(self.view.before)[0], self.ends(self.view.after)[0])
+
+    def holder(self) -> Drawing:
+        stud = 0.7 * self.view.held_diameter / 2.0 * self.scale
+        body, long = self.view.held_diameter / 2.0 * self.scale, JAW + BODY
+        inside = max((self.along(z) - self.base for z in self.view.grip), default=0.0) * self.scale
+        rough = ((self.origin - long, body), (self.origin, body))
+        thread = ((self.origin, stud), (self.origin + inside, stud))
+        return (
+            Polygon(points=_mirrored(rough, self.axis), style="visible"),
+            Polygon(points=_mirrored(thread, self.axis), style="hidden"),
+        )
+
+
+def _mirrored(upper: tuple[Point, ...], axis: float) -> tuple[Point, ...]:
+    """Both sides of an outline of x and radius, on paper."""
+    return (*((px, axis - r) for px, r in upper), *((px, axis + r) for px, r in reversed(upper)))
 
 
 class _InVice(_Sketch):

@@ -4,10 +4,11 @@ Units    mm of the part; z from the front face along the axis, r from the axis.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, pi, radians, sin, tan
 from typing import Literal
+
+from msgspec import Struct
 
 from jobsheets.sheet.display import Pattern, Point
 from jobsheets.sheet.drafting import DRILL_POINT, Label
@@ -15,16 +16,14 @@ from jobsheets.sheet.drafting import DRILL_POINT, Label
 SIDE = 1e-9  # mm; on which side of a shoulder a radius is asked for
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Corner:
+class Corner(Struct, frozen=True, kw_only=True):
     """Form of an outer corner: a chamfer or radius of `size`, or a dome of that height over the face."""
 
     form: Literal["chamfer", "radius", "dome"]
     size: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class Step(Struct, frozen=True, kw_only=True):
     """A stretch of the outline with one diameter, with the texts of its dimensions; no text, no dimension."""
 
     length: float
@@ -36,8 +35,7 @@ class Step:
     diameter_text: Label = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bore:
+class Bore(Struct, frozen=True, kw_only=True):
     """A hole on the axis. `thread` is the depth of full thread, `major` its major diameter."""
 
     diameter: float
@@ -49,8 +47,7 @@ class Bore:
     major: float | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Across:
+class Across(Struct, frozen=True, kw_only=True):
     """A hole across the axis, in the plane of the drawing."""
 
     at: float
@@ -58,8 +55,7 @@ class Across:
     through: bool = True
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rolled:
+class Rolled(Struct, frozen=True, kw_only=True):
     """A knurl on a stretch of the outline."""
 
     start: float
@@ -67,8 +63,7 @@ class Rolled:
     diamond: bool = True
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Remark:
+class Remark(Struct, frozen=True, kw_only=True):
     """A note whose leader points at z and r, r counted upwards from the axis."""
 
     text: Label
@@ -76,8 +71,7 @@ class Remark:
     r: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shape:
+class Shape(Struct, frozen=True, kw_only=True):
     """All that is drawn of one part."""
 
     steps: tuple[Step, ...]

@@ -101,6 +101,7 @@ def _setup(
         guards = tuple(view_operation.finding(f, numbers) for f in findings.get(op.id, ()))
         operations.append(view_operation.view(plan, op, numbers, cautions, guards, given))
     return SetupView(
+        kind=holding.kind.value,
         letter=setup.letter,
         title=numbers.said(setup.title),
         place=setup.place.value,
@@ -122,7 +123,9 @@ def _setup(
 
 
 def _held_on(holding: Holding, numbers: Numbers) -> str:
-    return f"{holding.on}, ⌀ {numbers.united(holding.diameter)}" if holding.diameter > 0.0 else holding.on
+    if holding.diameter <= 0.0 or holding.kind is HoldingKind.MANDREL:  # the diameter is the mandrel's own
+        return holding.on
+    return f"{holding.on}, ⌀ {numbers.united(holding.diameter)}"
 
 
 def _plain(mm: float, numbers: Numbers) -> str:
@@ -165,7 +168,8 @@ def _sketch(plan: Plan, setup: Setup, numbers: Numbers) -> SketchView | None:
     after = plan.states[index[operations[-1].id] + 1]
     out = setup.out is End.FRONT
     return SketchView(
-        lathe=setup.place is Place.LATHE,
+        kind=setup.holding.kind.value,
+        held_diameter=setup.holding.diameter,
         before=before.outer,
         after=after.outer,
         bore=after.inner,
@@ -178,7 +182,6 @@ def _sketch(plan: Plan, setup: Setup, numbers: Numbers) -> SketchView | None:
         front_out=out,
         grip=(setup.grip_from, setup.grip_to),
         zero=after.front if out else after.back,
-        body_diameter=setup.holding.body_diameter,
         live_centre=setup.live_centre,
         stick_out=numbers.plain(setup.holding.stick_out),
     )

@@ -115,11 +115,15 @@ def _segment(segment: Segment, add: Adder) -> None:
     if not segment.as_stock:
         add(f"⌀ {segment.id}", segment.diameter, f"{segment.id}.diameter")
     add(f"{segment.id}: length", segment.length, f"{segment.id}.length")
+    for edge, end in ((segment.front, "front"), (segment.back, "back")):
+        if edge is not None:
+            gauge = f"{segment.id}.{edge.kind}"
+            add(f"{segment.id}: {edge.kind} at the {end}", edge.size, gauge)
 
 
 def _hole(hole: Hole, add: Adder) -> None:
     if hole.kind is HoleKind.TAP and hole.thread is not None:
-        add(f"{hole.id} {hole.thread.text}: minor ⌀", hole.diameter, f"{hole.id}.fit")
+        add(f"{hole.id} {hole.thread.text}: minor ⌀", hole.diameter, f"{hole.id}.thread")
     else:
         add(f"⌀ {hole.id}", hole.diameter, f"{hole.id}.diameter")
     if hole.depth is not None:

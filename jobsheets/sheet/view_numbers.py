@@ -4,8 +4,9 @@
 """
 
 import re
-from dataclasses import dataclass
 from math import ceil, floor
+
+from msgspec import Struct
 
 from jobsheets.finding import told
 from jobsheets.part.size import Size
@@ -21,8 +22,7 @@ PRINTED = re.compile(
 SEEN = 0.02  # a value this share of the last place off a coarse line is shown with one place more
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Numbers:
+class Numbers(Struct, frozen=True, kw_only=True):
     """Writes lengths in inches or in millimetres."""
 
     system: str  # "in" or "mm"

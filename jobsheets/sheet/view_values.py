@@ -3,11 +3,10 @@
 The layout and the plain-text face place these values and compute nothing from them.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DialCell:
+class DialCell(Struct, frozen=True, kw_only=True):
     """One reading to set: whole turns of the handwheel, then divisions of its collar."""
 
     turns: str  # "2", or "" below one turn
@@ -17,8 +16,7 @@ class DialCell:
     under: str  # what the collar then shows, and what it reads: "collar 0.035, radius"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DialColumn:
+class DialColumn(Struct, frozen=True, kw_only=True):
     """One handwheel of an operation."""
 
     axis: str
@@ -26,8 +24,7 @@ class DialColumn:
     way: str  # the same in a word
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RowView:
+class RowView(Struct, frozen=True, kw_only=True):
     """One line of an operation. Interim and final sizes stand in rows of their own, each named."""
 
     kind: str
@@ -42,8 +39,7 @@ class RowView:
     box: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HoldView:
+class HoldView(Struct, frozen=True, kw_only=True):
     """A size to measure and write down before going on; a thread that is tried has no limits here."""
 
     what: str
@@ -57,29 +53,25 @@ class HoldView:
     final: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CautionView:
+class CautionView(Struct, frozen=True, kw_only=True):
     text: str
     document: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FindingView:
+class FindingView(Struct, frozen=True, kw_only=True):
     severity: str
     what: str
     why: str
     remedy: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BecauseView:
+class BecauseView(Struct, frozen=True, kw_only=True):
     before: str  # operation numbers
     after: str
     why: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class OperationView:
+class OperationView(Struct, frozen=True, kw_only=True):
     number: str
     title: str
     tool: str
@@ -102,8 +94,7 @@ class OperationView:
     holds: tuple[HoldView, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DialView:
+class DialView(Struct, frozen=True, kw_only=True):
     """How one handwheel of a setup is read and approached."""
 
     axis: str
@@ -116,11 +107,11 @@ class DialView:
     overshoot: str  # turns to back off after going past
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SketchView:
+class SketchView(Struct, frozen=True, kw_only=True):
     """Geometry of a setup sketch, mm in part coordinates, with the texts that stand in it."""
 
-    lathe: bool
+    kind: str
+    held_diameter: float
     before: tuple[tuple[float, float], ...]
     after: tuple[tuple[float, float], ...]
     bore: tuple[tuple[float, float], ...]
@@ -129,13 +120,12 @@ class SketchView:
     front_out: bool
     grip: tuple[float, float]
     zero: float  # z of the zero face
-    body_diameter: float
     live_centre: bool
     stick_out: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SetupView:
+class SetupView(Struct, frozen=True, kw_only=True):
+    kind: str
     letter: str
     title: str
     place: str
@@ -155,16 +145,14 @@ class SetupView:
     before_unclamp: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pair:
+class Pair(Struct, frozen=True, kw_only=True):
     """A label and its value, in the sum of the stock, the inputs or the head."""
 
     label: str
     value: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockView:
+class StockView(Struct, frozen=True, kw_only=True):
     bar: str  # as bought, both systems
     material: str
     length: str
@@ -172,16 +160,14 @@ class StockView:
     may_stay_long: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InputView:
+class InputView(Struct, frozen=True, kw_only=True):
     name: str
     value: str
     help: str
     given: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MateView:
+class MateView(Struct, frozen=True, kw_only=True):
     size: str
     to: str
     ask: str
@@ -192,15 +178,13 @@ class MateView:
     unit: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KitView:
+class KitView(Struct, frozen=True, kw_only=True):
     label: str  # kind and name, each word once
     used_by: str
     note: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InspectionView:
+class InspectionView(Struct, frozen=True, kw_only=True):
     """One limited size of the finished part, to be measured on it."""
 
     what: str
@@ -210,8 +194,7 @@ class InspectionView:
     gauge: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FigureView:
+class FigureView(Struct, frozen=True, kw_only=True):
     id: str
     name: str
     value: str
@@ -223,8 +206,7 @@ class FigureView:
     marks: tuple[float, float, float, float] | None  # low, median, high and the value taken; one unit
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Head:
+class Head(Struct, frozen=True, kw_only=True):
     """What stands on every page."""
 
     part: str
@@ -238,8 +220,7 @@ class Head:
     fingerprint: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SheetView:
+class SheetView(Struct, frozen=True, kw_only=True):
     head: Head
     system: str
     stock: StockView

@@ -130,7 +130,9 @@ def _end_mills(owner: Entry) -> tuple[EndMill, ...]:
         _once(entry, "diameter", [round(diameter, 4)], seen, "an end mill")
         name = entry.opt("name", notation.plain, f"end mill {entry.text('diameter')}")
         flutes = int(entry.get("flutes", notation.number))
-        found.append(EndMill(name=name, diameter=diameter, flutes=flutes, flute=entry.get("flute", notation.length)))
+        found.append(
+            EndMill(name=name, diameter=diameter, flutes=flutes, flute=entry.get("flute", notation.length))
+        )
     return tuple(sorted(found, key=lambda e: e.diameter))
 
 

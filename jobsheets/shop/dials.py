@@ -4,16 +4,16 @@ Units    mm of true travel; turns and divisions of the handwheel.
 Source   plain arithmetic on the measured travel of a turn; backing off by half-turns is common practice.
 """
 
-from dataclasses import dataclass
 from math import floor
+
+from msgspec import Struct
 
 from jobsheets.shop.machines import Dial, Reads
 
 LINE = 1e-4  # of a division: closer to a line than this is on it
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class Reading(Struct, frozen=True, kw_only=True):
     """What is set: whole turns, then divisions of the collar; on an axis with a scale readout, its value."""
 
     turns: int

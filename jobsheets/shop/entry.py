@@ -1,8 +1,9 @@
 """One mapping of a checked shop file: its values by name, and faults of meaning with their line."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TypeVar
+
+from msgspec import Struct
 
 from jobsheets.document import Mapping, Node, Sequence, Text
 from jobsheets.errors import Problem
@@ -11,8 +12,7 @@ T = TypeVar("T")
 Grammar = Callable[[str], T]
 
 
-@dataclass(slots=True)
-class Entry:
+class Entry(Struct):
     """A mapping that `fields.check` found sound. `faults` is shared by all entries of a file."""
 
     node: Mapping

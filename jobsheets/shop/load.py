@@ -1,7 +1,8 @@
 """A shop file read: form, notation and meaning are checked, and every fault is told at once."""
 
-from dataclasses import fields as dataclass_fields
 from pathlib import Path
+
+from msgspec.structs import fields as dataclass_fields
 
 from jobsheets import document, fields
 from jobsheets.errors import InputError, Problem

@@ -3,8 +3,9 @@
 Units    mm, rev/min, W.
 """
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 
 class Reads(StrEnum):
@@ -15,8 +16,7 @@ class Reads(StrEnum):
     TRAVEL = "travel"  # a lengthwise slide, a quill, a table
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Dial:
+class Dial(Struct, frozen=True, kw_only=True):
     """One handwheel with its graduated collar."""
 
     axis: str  # "cross slide", "carriage", "top slide", "quill", "table x", "table y"
@@ -40,14 +40,12 @@ class Dial:
         return self.readout if self.readout is not None else self.division
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SpeedStep:
+class SpeedStep(Struct, frozen=True, kw_only=True):
     rpm: float
     position: str  # "belt A2", "lever L, 3"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SpeedRange:
+class SpeedRange(Struct, frozen=True, kw_only=True):
     """A stepless drive: any speed from least to most in one lever or belt position, set to `step`."""
 
     least: float
@@ -56,8 +54,7 @@ class SpeedRange:
     position: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Chuck:
+class Chuck(Struct, frozen=True, kw_only=True):
     name: str
     kind: str  # "three-jaw", "four-jaw"
     least: float  # smallest bar it grips, mm
@@ -69,8 +66,7 @@ class Chuck:
     soft_jaws: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ColletSet:
+class ColletSet(Struct, frozen=True, kw_only=True):
     name: str
     sizes: tuple[float, ...]  # nominal bores, mm
     squeeze: float  # how far below its bore a collet still grips, mm
@@ -79,8 +75,7 @@ class ColletSet:
     runout: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Quill:
+class Quill(Struct, frozen=True, kw_only=True):
     """Tailstock quill."""
 
     dial: Dial
@@ -88,8 +83,7 @@ class Quill:
     taper: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LeadScrew:
+class LeadScrew(Struct, frozen=True, kw_only=True):
     """The screw that cuts threads, with what turns it: counted on the machine, not read off its chart."""
 
     pitch: float  # mm
@@ -100,8 +94,7 @@ class LeadScrew:
     gears: tuple[int, ...] = ()  # teeth of each change gear owned; a gear owned twice stands twice
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lathe:
+class Lathe(Struct, frozen=True, kw_only=True):
     name: str
     speeds: tuple[SpeedStep, ...]  # slowest first; empty with a stepless drive
     ranges: tuple[SpeedRange, ...]
@@ -121,8 +114,7 @@ class Lathe:
     leadscrew: LeadScrew | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Vice:
+class Vice(Struct, frozen=True, kw_only=True):
     name: str
     opening: float
     jaw_width: float
@@ -130,8 +122,7 @@ class Vice:
     v_groove: bool  # holds a round bar lengthwise without a V-block
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mill:
+class Mill(Struct, frozen=True, kw_only=True):
     """A small mill, or a drill press with a compound table; no `table_x` and `table_y` on a plain press."""
 
     name: str

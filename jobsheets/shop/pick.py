@@ -1,13 +1,13 @@
 """What was found in the drawer for a wish: the tool, or the next best with what that changes, or none."""
 
-from dataclasses import dataclass
 from typing import Generic, TypeVar
+
+from msgspec import Struct
 
 T = TypeVar("T")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pick(Generic[T]):
+class Pick(Struct, Generic[T], frozen=True, kw_only=True):
     """A tool for a wish. `tool` None: nothing owned will do, and `consequence` says what to buy or borrow."""
 
     tool: T | None

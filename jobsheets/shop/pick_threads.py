@@ -1,6 +1,6 @@
 """Owned taps, dies, threaded mandrels and thread gauges for a thread."""
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from jobsheets.shop.pick import Pick, missing, size
 from jobsheets.shop.tools import Die, Gauge, GaugeKind, Mandrel, Tap, TapKind, Tooling
@@ -11,8 +11,7 @@ USUAL_LEAD = {TapKind.TAPER: 8.0, TapKind.SECOND: 4.0, TapKind.BOTTOMING: 1.5}
 STARTERS = (TapKind.SECOND, TapKind.TAPER, TapKind.BOTTOMING)  # first choice first; common practice
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TapSet:
+class TapSet(Struct, frozen=True, kw_only=True):
     """Taps of one thread in the order of use; with none owned `consequence` says what to get."""
 
     taps: tuple[Tap, ...]

@@ -1,6 +1,6 @@
 """What a shop file may say, as data: read it with `load`, publish it with `fields.json_schema`."""
 
-from dataclasses import fields as dataclass_fields
+from msgspec.structs import fields as dataclass_fields
 
 from jobsheets.fields import Field, ListOf, Record, Scalar, Shape
 from jobsheets.shop.schema_tools import BAR, GAUGE, TOOLS

@@ -1,13 +1,12 @@
 """A shop: machines, tools, stock, and the rules of the house."""
 
-from dataclasses import dataclass, field
+from msgspec import Struct, field
 
 from jobsheets.shop.machines import Lathe, Mill
 from jobsheets.shop.tools import Bar, Tooling
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class HouseRules:
+class HouseRules(Struct, frozen=True, kw_only=True):
     """The maker's own limits. Each default is common practice (docs/house-rules.md), and can be set.
 
     Lengths in mm, shares as numbers from 0 to 1.
@@ -38,8 +37,7 @@ class HouseRules:
     dome_step: float = 0.5  # advance between the steps of a dome
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shop:
+class Shop(Struct, frozen=True, kw_only=True):
     name: str
     system: str  # "in" or "mm": what the dials and the habit are
     lathe: Lathe

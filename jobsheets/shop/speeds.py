@@ -1,16 +1,16 @@
 """The spindle speed that a machine really has, at or below the one that is wanted. rev/min."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import floor
+
+from msgspec import Struct
 
 from jobsheets.shop.machines import Lathe, Mill, SpeedRange, SpeedStep
 
 HAIR = 1e-9  # share: a wanted speed a rounding below a step is that step
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Chosen:
+class Chosen(Struct, frozen=True, kw_only=True):
     """A speed of the machine, and why it is that one."""
 
     rpm: float

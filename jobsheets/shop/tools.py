@@ -1,7 +1,8 @@
 """Tools, gauges and stock as the maker has them. mm and degrees."""
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from jobsheets.standards.threads import Thread
 
@@ -11,8 +12,7 @@ class ToolMaterial(StrEnum):
     CARBIDE = "carbide"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drill:
+class Drill(Struct, frozen=True, kw_only=True):
     """One owned drill."""
 
     name: str  # "#29", "F", "9/64 in", "3.4 mm"
@@ -23,30 +23,26 @@ class Drill:
     material: ToolMaterial = ToolMaterial.HSS
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CentreDrill:
+class CentreDrill(Struct, frozen=True, kw_only=True):
     name: str  # "No. 2", "2.5 mm"
     pilot: float
     body: float
     pilot_length: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Countersink:
+class Countersink(Struct, frozen=True, kw_only=True):
     name: str
     diameter: float
     angle: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Reamer:
+class Reamer(Struct, frozen=True, kw_only=True):
     name: str
     diameter: float
     flute: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class EndMill:
+class EndMill(Struct, frozen=True, kw_only=True):
     """A cutter with a flat end that cuts to its centre; it also sinks flat floors from the tailstock."""
 
     name: str
@@ -63,8 +59,7 @@ class TapKind(StrEnum):
     BOTTOMING = "bottoming"  # 1 to 2
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tap:
+class Tap(Struct, frozen=True, kw_only=True):
     thread: Thread
     kind: TapKind
     lead_threads: float  # chamfered threads, as counted on the tap
@@ -72,8 +67,7 @@ class Tap:
     reach: float = 25.0  # thread and neck that go into a hole
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Die:
+class Die(Struct, frozen=True, kw_only=True):
     thread: Thread
     adjustable: bool
     lead_threads: float
@@ -89,8 +83,7 @@ class LatheToolKind(StrEnum):
     KNURLING = "knurling"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LatheTool:
+class LatheTool(Struct, frozen=True, kw_only=True):
     name: str
     kind: LatheToolKind
     material: ToolMaterial
@@ -102,8 +95,7 @@ class LatheTool:
     pitch: float = 0.0  # knurling: along the circumference
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mandrel:
+class Mandrel(Struct, frozen=True, kw_only=True):
     """A threaded mandrel that holds a nut by its thread."""
 
     name: str
@@ -123,8 +115,7 @@ class GaugeKind(StrEnum):
     INDICATOR = "dial indicator"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Gauge:
+class Gauge(Struct, frozen=True, kw_only=True):
     name: str
     kind: GaugeKind
     resolution: float  # mm
@@ -133,8 +124,7 @@ class Gauge:
     threads: tuple[Thread, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bar:
+class Bar(Struct, frozen=True, kw_only=True):
     """Bar stock on the rack."""
 
     material: str
@@ -142,8 +132,7 @@ class Bar:
     length: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tooling:
+class Tooling(Struct, frozen=True, kw_only=True):
     drills: tuple[Drill, ...] = ()  # smallest first
     centre_drills: tuple[CentreDrill, ...] = ()
     countersinks: tuple[Countersink, ...] = ()

@@ -5,15 +5,15 @@ Sources  ASME B94.11M plain type and ISO 866 type A, in data/centre_drills.csv, 
 Scope    60 degree centres without a protecting chamfer.
 """
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from jobsheets.standards import tables
 from jobsheets.standards.scale import in_mm, scale
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StandardCentreDrill:
+class StandardCentreDrill(Struct, frozen=True, kw_only=True):
     name: str  # "No. 2", "2.5 mm"
     pilot: float
     body: float

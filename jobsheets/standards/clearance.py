@@ -6,8 +6,9 @@ Sources  data/clearance_holes.csv, row by row. The limits of an ISO 273 hole are
 Scope    M1.6 to M16 and #0 to 1/2 in. Charts that add a fixed fraction to the screw are a third set: docs.
 """
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from jobsheets.standards import fits, tables
 from jobsheets.standards.scale import in_mm
@@ -17,8 +18,7 @@ FITS = {"close": "fine", "normal": "medium", "loose": "coarse"}  # our word: the
 HAIR = 0.005  # mm: screw sizes differ by far more
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ClearanceHole:
+class ClearanceHole(Struct, frozen=True, kw_only=True):
     standard: str
     screw: str  # "M5", "#10", "1/4"
     fit: str  # "close", "normal" or "loose"

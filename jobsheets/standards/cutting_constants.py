@@ -6,14 +6,13 @@ Sources  each row of data/cutting_drill_kd.csv, cutting_chisel.csv, cutting_fact
 Scope    no row, no number.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from jobsheets.standards import tables
 from jobsheets.standards.cutting_rows import NoData
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrillFactor:
+class DrillFactor(Struct, frozen=True, kw_only=True):
     """Work material factor Kd of the drill equations."""
 
     torque: float
@@ -23,8 +22,7 @@ class DrillFactor:
     seen: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Chisel:
+class Chisel(Struct, frozen=True, kw_only=True):
     """Factors of the drill equations for a length of chisel edge over diameter."""
 
     a: float
@@ -34,8 +32,7 @@ class Chisel:
     seen: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Factor:
+class Factor(Struct, frozen=True, kw_only=True):
     """A printed factor, or range of factors."""
 
     low: float
@@ -44,8 +41,7 @@ class Factor:
     seen: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CutBack:
+class CutBack(Struct, frozen=True, kw_only=True):
     """Share of speed and feed that a deep hole leaves."""
 
     speed: float

@@ -7,8 +7,9 @@ Scope    a material is named by `Material.cutting_id` ("ss_303"). Speeds and fee
          below.
 """
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from jobsheets.fields import nearest
 from jobsheets.standards import tables
@@ -26,8 +27,7 @@ TOOLS = ("HSS", "carbide", "carbon steel")
 USES = {"turn rough": "turn", "turn finish": "turn", "drill": "drill", "mill": "mill"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SpecificForce:
+class SpecificForce(Struct, frozen=True, kw_only=True):
     """Constants of the Kienzle equation for one material."""
 
     kc11: float  # N/mm2 of a chip 1 mm thick and 1 mm wide

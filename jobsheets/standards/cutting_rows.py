@@ -6,13 +6,14 @@ Scope    no row, no number: where nothing was found the answer is `NoData`, neve
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 NOT_FOUND = "no published figure found"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PublishedRow:
+class PublishedRow(Struct, frozen=True, kw_only=True):
     """What one source prints: a range, one typical value, or both."""
 
     low: float
@@ -23,8 +24,7 @@ class PublishedRow:
     note: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PublishedRange:
+class PublishedRange(Struct, frozen=True, kw_only=True):
     """Lowest, median and highest of the sources for one material, operation and tool material."""
 
     cutting_id: str
@@ -61,8 +61,7 @@ class PublishedRange:
         return self.high / self.low
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NoData:
+class NoData(Struct, frozen=True, kw_only=True):
     """Nothing was found. The maker's own figure is wanted."""
 
     cutting_id: str

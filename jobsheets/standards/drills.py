@@ -5,10 +5,11 @@ Sources  each row of data/drills.csv names its own.
 Scope    sizes that exist, not how large a hole they drill.
 """
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from jobsheets.fields import nearest as nearest_names
 from jobsheets.standards import tables
@@ -20,8 +21,7 @@ if TYPE_CHECKING:
 SERIES = ("number", "letter", "fraction", "metric", "metric fine", "metric preferred")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DrillSize:
+class DrillSize(Struct, frozen=True, kw_only=True):
     name: str  # "#29", "F", "9/64 in", "3.4 mm"
     mm: float
     series: str

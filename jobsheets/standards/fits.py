@@ -8,8 +8,9 @@ Scope    sizes over 0 up to and including 500 mm, grades IT4 to IT14; looked up,
 """
 
 import re
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from jobsheets.standards import tables
 
@@ -17,8 +18,7 @@ SYMBOL = re.compile(r"([A-Za-z]{1,2})\s?(\d{1,2})")
 MICROMETRE = 0.001
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Deviations:
+class Deviations(Struct, frozen=True, kw_only=True):
     """How far the limits of a size lie from its nominal, mm."""
 
     symbol: str
@@ -29,8 +29,7 @@ class Deviations:
     seen: str  # "memory" when any row behind it is from memory
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fit:
+class Fit(Struct, frozen=True, kw_only=True):
     """What two mating sizes leave between them, mm; an interference is negative."""
 
     hole: Deviations
@@ -39,8 +38,7 @@ class Fit:
     most_clearance: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PreferredFit:
+class PreferredFit(Struct, frozen=True, kw_only=True):
     use: str
     hole: str  # empty where no published figure exists and the maker's own number is asked
     shaft: str

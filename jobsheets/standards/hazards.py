@@ -4,15 +4,14 @@ Sources  each row of data/hazards.csv, data/forbidden_steps.csv and data/operati
          document; a figure from memory says so. Nothing here replaces the document.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from jobsheets.fields import nearest
 from jobsheets.standards import tables
 from jobsheets.standards.materials import Material
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Hazard:
+class Hazard(Struct, frozen=True, kw_only=True):
     id: str
     hazard: str
     control: str
@@ -21,8 +20,7 @@ class Hazard:
     seen: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ForbiddenStep:
+class ForbiddenStep(Struct, frozen=True, kw_only=True):
     step: str  # "abrasive", "dry grinding", "dry cutting", "blow down", "dry sweeping"
     why: str
     document: str
@@ -30,8 +28,7 @@ class ForbiddenStep:
     seen: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Caution:
+class Caution(Struct, frozen=True, kw_only=True):
     text: str  # control first, in our own words
     document: str  # identifier; empty where the text names none
     source: str

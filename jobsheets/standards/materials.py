@@ -5,15 +5,15 @@ Sources  each row of data/materials.csv and data/material_names.csv names its ow
 Scope    a value that no source gives is None, never a guess. Strengths are those of the condition named.
 """
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from jobsheets.fields import nearest
 from jobsheets.standards import tables
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Material:
+class Material(Struct, frozen=True, kw_only=True):
     id: str  # "stainless-303"
     name: str
     family: str  # "stainless steel", "brass", "wood"

@@ -5,15 +5,15 @@ Sources  data/pins.csv and data/pin_holes.csv, row by row.
 Scope    1/16 to 1/2 in and 0.6 to 12 mm. A hole of no standard is the maker's own number.
 """
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from jobsheets.standards import tables
 from jobsheets.standards.scale import in_mm
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pin:
+class Pin(Struct, frozen=True, kw_only=True):
     standard: str
     kind: str  # "dowel", "hardened parallel", "soft parallel", "soft rod", "spring"
     size: str  # "1/8 in", "3 mm"
@@ -25,8 +25,7 @@ class Pin:
     seen: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PinHole:
+class PinHole(Struct, frozen=True, kw_only=True):
     standard: str
     kind: str
     size: str

@@ -6,8 +6,9 @@ Sources  DIN 1420 rule for reamers; data/reaming.csv, data/drill_oversize.csv an
 Scope    H and other ISO 286 holes up to 500 mm; inch reamers to 1-1/2 in; drilled holes to 1 in.
 """
 
-from dataclasses import dataclass
 from math import ceil
+
+from msgspec import Struct
 
 from jobsheets.standards import fits, tables
 from jobsheets.standards.scale import MM_PER_INCH, in_mm, scale
@@ -18,16 +19,14 @@ REAMER_KINDS = ("nominal", "under", "over")
 DRILL_OVERSIZE = 0.05  # mm; assumed by the trade rule for reaming sums
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Limits:
+class Limits(Struct, frozen=True, kw_only=True):
     least: float
     most: float
     source: str
     seen: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Oversize:
+class Oversize(Struct, frozen=True, kw_only=True):
     """How much larger than its drill a drilled hole comes out, mm."""
 
     least: float
@@ -37,8 +36,7 @@ class Oversize:
     seen: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReamerSize:
+class ReamerSize(Struct, frozen=True, kw_only=True):
     name: str  # of the nominal hole: "1/8 in", "3 mm"
     kind: str  # "nominal"; "under" presses a nominal pin, "over" lets it slide
     mm: float

@@ -5,17 +5,17 @@ Sources  data/screw_seats.csv, row by row; depths of cones by plane geometry.
 Scope    the common sizes of ASME B18.3, DIN 974-1 row 1, ASME B18.6.3 and ISO 10642.
 """
 
-from dataclasses import dataclass
 from functools import cache
 from math import radians, tan
+
+from msgspec import Struct
 
 from jobsheets.standards import tables
 from jobsheets.standards.scale import in_mm
 from jobsheets.standards.screw_names import closest, plain
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Counterbore:
+class Counterbore(Struct, frozen=True, kw_only=True):
     standard: str
     screw: str
     head_diameter: float
@@ -25,8 +25,7 @@ class Counterbore:
     seen: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CountersunkHead:
+class CountersunkHead(Struct, frozen=True, kw_only=True):
     standard: str
     screw: str
     head_diameter: float  # largest, to the theoretical sharp edge

@@ -6,8 +6,9 @@ Scope    rounds, hexagons, squares and flats of the common standards. The sign d
          are never over size, A484 stainless, brass and aluminium rod can be.
 """
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from jobsheets.fields import nearest
 from jobsheets.standards import fits, tables
@@ -15,8 +16,7 @@ from jobsheets.standards.materials import Material
 from jobsheets.standards.scale import in_mm, scale
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BarStandard:
+class BarStandard(Struct, frozen=True, kw_only=True):
     name: str  # "ASTM A108 round, low carbon"
     shape: str  # "round", "hexagon", "square", "flat"
     sign: str  # "minus only", "plus and minus"
@@ -26,8 +26,7 @@ class BarStandard:
     seen: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BarTolerance:
+class BarTolerance(Struct, frozen=True, kw_only=True):
     """Deviations of a bar from its nominal size, mm."""
 
     standard: str
@@ -37,8 +36,7 @@ class BarTolerance:
     seen: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StockSize:
+class StockSize(Struct, frozen=True, kw_only=True):
     name: str  # "3/8 in", "10 mm"
     mm: float
     source: str

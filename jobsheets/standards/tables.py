@@ -60,7 +60,5 @@ def _check_order(name: str, rows: tuple[dict[str, str], ...], ascending: tuple[s
             and all(row[column] == before[column] for column in group)
             and float(row[size]) < float(before[size])
         ):
-            raise ValueError(
-                f"data/{name}.csv: {size} {row[size]} follows {before[size]}; put it in order"
-            )
+            raise ValueError(f"data/{name}.csv: {size} {row[size]} follows {before[size]}; put it in order")
         before = row

@@ -5,9 +5,10 @@ Sources  percents: data/tap_percent.csv, row by row. Depths of full threads: thr
 Scope    cut and formed threads. A percent of one basis is not comparable with one of another.
 """
 
-from dataclasses import dataclass
 from math import sqrt
 from typing import NamedTuple
+
+from msgspec import Struct
 
 from jobsheets.standards import tables
 from jobsheets.standards.drills import DrillSize, everything
@@ -26,14 +27,12 @@ class PercentRange(NamedTuple):
     source: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Candidate:
+class Candidate(Struct, frozen=True, kw_only=True):
     drill: DrillSize
     percent: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TapDrillChoice:
+class TapDrillChoice(Struct, frozen=True, kw_only=True):
     best: Candidate
     suits: bool  # the percent of the best one lies in the range asked for
     larger: Candidate | None  # the next owned drill up: less thread, an easier tap

@@ -6,7 +6,7 @@ Sources  common practice: 10 % of the pitch below nominal; one article gives 12 
 Scope    hand dies, which raise the crest a little. A rolled thread starts near the pitch diameter instead.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from jobsheets.standards.thread_values import Thread, ThreadLimits
 
@@ -16,8 +16,7 @@ SOURCE = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Blank:
+class Blank(Struct, frozen=True, kw_only=True):
     """What to turn before the die, mm."""
 
     target: float

@@ -5,9 +5,10 @@ Sources  limits of the usual class of each candidate (threads.limits); the scale
 Scope    external threads of the table. A worn or die-cut screw measures under its limits; it ranks lower.
 """
 
-from dataclasses import dataclass
 from math import ceil, hypot
 from operator import itemgetter
+
+from msgspec import Struct
 
 from jobsheets.standards.scale import MM_PER_INCH
 from jobsheets.standards.thread_catalogue import everything
@@ -23,8 +24,7 @@ SEARCH = 0.15  # share of the diameter within which candidates are looked for
 LIKELY = 3.0  # misfit up to which a candidate explains the measurements
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Candidate:
+class Candidate(Struct, frozen=True, kw_only=True):
     thread: Thread
     misfit: float  # 0: within its limits and on its pitch; 1: off by about one uncertainty of reading
     likely: bool

@@ -7,9 +7,10 @@ Scope    normal length of engagement; diameters over 0.99 up to 45 mm.
 """
 
 import re
-from dataclasses import dataclass
 from itertools import pairwise
 from math import sqrt
+
+from msgspec import Struct
 
 from jobsheets.standards import tables
 from jobsheets.standards.thread_values import Thread, ThreadLimits
@@ -34,8 +35,7 @@ R40 = (100, 106, 112, 118, 125, 132, 140, 150, 160, 170, 180, 190, 200, 212, 224
 # fmt: on
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Tolerances:
+class _Tolerances(Struct, frozen=True, kw_only=True):
     deviation: int  # away from basic size, micrometres
     pitch: int
     crest: int

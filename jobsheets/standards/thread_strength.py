@@ -5,8 +5,9 @@ Sources  FED-STD-H28/2B and ASME B1.1 appendix B, ISO 898-1; formulas in docs/th
 Scope    parallel threads at their worst sizes in the class (thinnest screw, widest nut), static load.
 """
 
-from dataclasses import dataclass
 from math import pi, radians, tan
+
+from msgspec import Struct
 
 from jobsheets.standards.thread_form import pitch_diameter, root_diameter
 from jobsheets.standards.thread_values import Thread, ThreadLimits
@@ -14,8 +15,7 @@ from jobsheets.standards.thread_values import Thread, ThreadLimits
 SHEAR_SHARE = 3.0**-0.5  # shear strength of a ductile metal as a share of its tensile strength (von Mises)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WorstSizes:
+class WorstSizes(Struct, frozen=True, kw_only=True):
     """The sizes that leave the least metal in shear, mm."""
 
     major_min: float  # of the screw
@@ -24,16 +24,14 @@ class WorstSizes:
     minor_max: float  # of the nut
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShearAreas:
+class ShearAreas(Struct, frozen=True, kw_only=True):
     """Metal in shear over a length of engagement, mm2."""
 
     screw: float  # cut off at the nut's minor diameter
     nut: float  # cut off at the screw's major diameter
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Engagement:
+class Engagement(Struct, frozen=True, kw_only=True):
     """Least full thread that makes the screw break rather than strip."""
 
     length: float  # mm

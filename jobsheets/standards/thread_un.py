@@ -6,8 +6,9 @@ Sources  ASME B1.1: formulas and rounding as shown in Machinery's Handbook 31st 
 Scope    single start; classes 1A to 3A and 1B to 3B at the standard length of engagement.
 """
 
-from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
+
+from msgspec import Struct
 
 from jobsheets.standards.thread_values import Thread, ThreadLimits
 
@@ -38,8 +39,7 @@ THREE_DECIMALS_FROM = Decimal("0.138")  # No. 6: from here the minor limits of n
 MM = Decimal("25.4")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Basic:
+class _Basic(Struct, frozen=True, kw_only=True):
     d: Decimal
     n: Decimal
     p: Decimal

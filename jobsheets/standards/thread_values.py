@@ -4,11 +4,10 @@ Units    mm and degrees; threads per inch only where the standard counts them.
 Sources  carried by each value.
 """
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Thread:
+class Thread(Struct, frozen=True, kw_only=True):
     """A standard thread by its basic sizes; single start, parallel."""
 
     name: str  # as written on a drawing: "8-32 UNC", "M5x0.8", "2 BA", "1/4-20 BSW", "1/4-40 ME"
@@ -23,8 +22,7 @@ class Thread:
     seen: str  # "page" or "memory"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ThreadLimits:
+class ThreadLimits(Struct, frozen=True, kw_only=True):
     """Limits of size of one class, mm; None where no standard sets one."""
 
     thread: str

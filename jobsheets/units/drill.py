@@ -1,8 +1,9 @@
 """What a drill is called. Diameters of number and letter drills are a matter of standards."""
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from jobsheets.units.formatting import UnitSystem, drawing_text, fraction_text
 from jobsheets.units.length import millimetres
@@ -32,8 +33,7 @@ _FORM = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drill:
+class Drill(Struct, frozen=True, kw_only=True):
     """A drill by name. `drill` makes it; str() gives the name back."""
 
     series: DrillSeries

@@ -2,8 +2,9 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 from jobsheets.units.formatting import fraction_text
 from jobsheets.units.length import millimetres
@@ -51,8 +52,7 @@ class ThreadSystem(StrEnum):
     ME = "ME"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ThreadName:
+class ThreadName(Struct, frozen=True, kw_only=True):
     """A thread by name, as far as the name goes. `thread` makes it; str() gives the name back."""
 
     system: ThreadSystem

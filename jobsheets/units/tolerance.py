@@ -1,8 +1,9 @@
 """Limits as they stand beside a dimension: deviations, fit symbols, general and thread classes."""
 
 import re
-from dataclasses import dataclass, field
 from enum import StrEnum
+
+from msgspec import Struct
 
 from jobsheets.units.length import millimetres
 from jobsheets.units.text import DECIMAL, tidy
@@ -31,18 +32,26 @@ class ToleranceKind(StrEnum):
     THREAD = "thread"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tolerance:
+class Tolerance(Struct, frozen=True, kw_only=True):
     """Limits as written. `tolerance` makes it; str() gives the text back with the places as written."""
 
     kind: ToleranceKind
     lower_mm: float | None = None  # None unless written as numbers
     upper_mm: float | None = None
     symbol: str = ""  # "f8", "ISO 2768-m", "2A"; "" when written as numbers
-    written: str = field(default="", compare=False)  # numbers in the maker's own unit
+    written: str = ""  # numbers in the maker's own unit; not compared
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Tolerance) and self._limits() == other._limits()
+
+    def __hash__(self) -> int:
+        return hash(self._limits())
 
     def __str__(self) -> str:
         return self.symbol or self.written
+
+    def _limits(self) -> tuple[ToleranceKind, float | None, float | None, str]:
+        return self.kind, self.lower_mm, self.upper_mm, self.symbol
 
 
 def tolerance(text: str) -> Tolerance:
