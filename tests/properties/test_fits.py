@@ -84,7 +84,8 @@ def test_clearance_holes_mirror_their_shafts(letter, grade, size):
 def test_shaft_letters_follow_the_formulas_of_the_standard(over, end):
     """ISO 286-1, from 3 mm (the first range is smoothed by hand), with the geometric mean D of a range.
 
-    m = IT7 - IT6; p = IT7 + 0 to 5; s = IT8 + 1 to 4 up to 50 mm, then IT7 + 0.4 D; r = the mean of p and s.
+    m = IT7 - IT6; p = IT7 + 0 to 5; s = IT8 + 1 to 4 up to 50 mm, then IT7 + 0.4 D; r = the mean of p and s;
+    u = IT7 + D from 24 mm.
     """
     it6, it7, it8 = (1000.0 * fits.tolerance(grade, end) for grade in (6, 7, 8))
     m, p, r, s = (1000.0 * fits.limits(f"{letter}7", end).lower for letter in "mprs")
@@ -92,6 +93,9 @@ def test_shaft_letters_follow_the_formulas_of_the_standard(over, end):
     assert -1e-6 < p - it7 < 5.5
     assert s == pytest.approx(it8 + 2.5 if end <= 50 else it7 + 0.4 * math.sqrt(over * end), abs=2.5)
     assert r == pytest.approx(math.sqrt(p * s), abs=1.5)
+    if over >= 24 and end <= 120:
+        u = 1000.0 * fits.limits("u7", end).lower
+        assert u == pytest.approx(it7 + math.sqrt(over * end), abs=1.5)
 
 
 @pytest.mark.parametrize("end", FINE_ENDS)

@@ -161,6 +161,31 @@ def test_metric_oversize_dowels_lie_22_micrometres_above_standard_ones():
         assert oversize.most - pin.most == pytest.approx(0.022, abs=1e-9)
 
 
+def test_soft_rod_pins_are_two_thousandths_wide_and_never_over_size():
+    """ASME B18.8.2 straight pins; nominal sizes are printed to four places."""
+    for pin in (p for p in pins.every() if p.kind == "soft rod"):
+        assert (pin.most - pin.least) / 25.4 == pytest.approx(0.002, abs=1e-9)
+        assert abs(pin.most - pin.nominal) / 25.4 < 1e-4
+
+
+@pytest.mark.parametrize(
+    ("shape", "size"), [(bar.name, 10.0) for bar in stock.bars() if bar.name.startswith("ASTM A108")]
+)
+def test_cold_finished_tolerance_widens_by_a_thousandth_a_range(shape, size):
+    """ASTM A108 table A1.1: each range of size adds 0.001 in, the last range of flats 0.001 or 0.002 in."""
+    found = [stock.tolerance(shape, size)]
+    for size in (20.0, 40.0, 60.0, 70.0, 80.0, 100.0):
+        try:
+            found.append(stock.tolerance(shape, size))
+        except ValueError:
+            break
+    widened = [round((low.lower - high.lower) / 0.0254, 6) for low, high in pairwise(found)]
+    steps = [step for step in widened if step]
+    assert len(steps) >= 2
+    assert set(steps[:-1]) == {1.0}
+    assert steps[-1] in (1.0, 2.0)
+
+
 @pytest.mark.parametrize("bar", stock.bars(), ids=lambda bar: bar.name)
 def test_a_bar_is_never_over_size_or_as_much_over_as_under(bar):
     found = 0
