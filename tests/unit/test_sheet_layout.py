@@ -1,10 +1,10 @@
 """Pages: inside the margins, nothing too small, every number printed, room to write, the same every time."""
 
 import re
-from dataclasses import replace
 from itertools import combinations
 
 import pytest
+from msgspec.structs import replace
 
 from jobsheets import job
 from jobsheets.sheet import display, face, page, plain

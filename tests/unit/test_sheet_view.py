@@ -1,10 +1,9 @@
 """Display values: one unit system, dial text, interim and final apart, words of the planner converted."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from jobsheets import job
 from jobsheets.finding import mm
