@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from msgspec.structs import fields as dataclass_fields
+from msgspec.structs import fields as struct_fields
 
 from jobsheets import document, fields
 from jobsheets.errors import InputError, Problem
@@ -61,7 +61,7 @@ def _shop(top: Entry) -> Shop:
 def _house(entry: Entry) -> HouseRules:
     values: dict[str, float] = {}
     flags: dict[str, bool] = {}
-    for rule in dataclass_fields(HouseRules):
+    for rule in struct_fields(HouseRules):
         if rule.name not in entry:
             continue
         if isinstance(rule.default, bool):

@@ -1,6 +1,6 @@
 """What a shop file may say, as data: read it with `load`, publish it with `fields.json_schema`."""
 
-from msgspec.structs import fields as dataclass_fields
+from msgspec.structs import fields as struct_fields
 
 from jobsheets.fields import Field, ListOf, Record, Scalar, Shape
 from jobsheets.shop.schema_tools import BAR, GAUGE, TOOLS
@@ -214,7 +214,7 @@ def house_shape(name: str) -> Shape:
 
 def _house() -> Record:
     rules = []
-    for rule in dataclass_fields(HouseRules):
+    for rule in struct_fields(HouseRules):
         default = rule.default
         if isinstance(default, bool):
             shown = "true" if default else "false"

@@ -2,10 +2,10 @@
 
 import os
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from jobsheets.errors import InputError, Problem
 from jobsheets.part.turned import Bottom, EdgeKind, End, HoleKind, SegmentKind, TurnedPart

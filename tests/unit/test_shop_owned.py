@@ -1,9 +1,9 @@
 """Choosing among owned tools: the wanted one, the next best with what it changes, or what to buy."""
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from jobsheets import units
 from jobsheets.shop import owned

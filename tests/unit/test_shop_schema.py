@@ -2,12 +2,12 @@
 
 import json
 from collections.abc import Iterator
-from dataclasses import fields as dataclass_fields
 from pathlib import Path
 
 import jsonschema
 import pytest
 import yaml
+from msgspec.structs import fields as struct_fields
 
 from jobsheets import fields
 from jobsheets.shop.schema import SHOP
@@ -77,7 +77,7 @@ def test_reference_names_every_field():
 def test_every_house_rule_is_explained_with_its_default():
     text = (ROOT / "docs" / "house-rules.md").read_text(encoding="utf-8")
     rows = {line.split("|")[1].strip(): line for line in text.splitlines() if line.startswith("| `")}
-    for rule in dataclass_fields(HouseRules):
+    for rule in struct_fields(HouseRules):
         row = rows[f"`{rule.name}`"]
         default = rule.default
         shown = str(default).lower() if isinstance(default, bool) else f"{default:g}"
