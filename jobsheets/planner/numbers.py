@@ -173,7 +173,7 @@ def depth(job: JobView, setup: Setup, diameter: float, operation: str, *, at: fl
         name="deepest roughing cut, on the radius",
         value=value,
         unit="mm",
-        formula="least of: rigidity share; 60 P E / (v f kc W); 3 E I δ / (0.4 kc f L³)",
+        formula="least of: rigidity share; 60 P E / (v f kc W); 3 E I e / (0.4 kc f L³), e the bending allowed",
         inputs=(
             Input(name="kc1.1", value=kc11, unit="N/mm²"),
             Input(name="f", value=per_turn, unit="mm/rev"),

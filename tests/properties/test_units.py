@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pint
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jobsheets import units
@@ -95,6 +95,7 @@ def registry():
     return pint.UnitRegistry()
 
 
+@settings(deadline=None)  # the first unit pays for reading pint's registry
 @given(text=decimals(), unit=st.sampled_from(["mm", "in", "inch", "thou", "cm", "m", "ft", "yd", "µm"]))
 def test_pint_agrees_on_every_unit(registry, text, unit):
     theirs = registry.Quantity(float(text), unit).to("mm").magnitude
