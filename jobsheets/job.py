@@ -6,7 +6,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from jobsheets.errors import InputError, Problem
+from jobsheets import shipped
 from jobsheets.finding import Finding, Severity
 from jobsheets.part.turned import TurnedPart
 from jobsheets.planner.operation import Plan
@@ -16,8 +16,11 @@ from jobsheets.recipe import load as recipes
 from jobsheets.shop import load as shops
 from jobsheets.shop.shop import Shop
 
+Form = Literal["pdf", "text", "json"]
+Paper = Literal["letter", "a4"]
+
 PLAN_VERSION = 1  # of the JSON form; docs/plan-json.md
-DEMO_SHOPS = {"in": "inch-workshop.yaml", "mm": "metric-workshop.yaml"}
+PAPER: Mapping[str, Paper] = {"in": "letter", "mm": "a4"}  # what each unit system prints on
 NOTHING: Mapping[str, str] = {}
 
 
@@ -30,60 +33,25 @@ class Outcome(Struct, frozen=True, kw_only=True):
     findings: tuple[Finding, ...]
 
     @property
+    def stops(self) -> tuple[Finding, ...]:
+        return tuple(f for f in self.findings if f.severity is Severity.STOP)
+
+    @property
     def stopped(self) -> bool:
-        return self.plan is None or any(f.severity is Severity.STOP for f in self.findings)
-
-
-def shipped() -> Path:
-    """Folder of the shipped recipes: inside an installed package, or beside it in a checkout."""
-    package = Path(__file__).resolve().parent
-    inside = package / "recipes"
-    return inside if inside.is_dir() else package.parent / "recipes"
-
-
-def find_recipe(name: str) -> Path:
-    """A recipe file by path, or a shipped one by name.
-
-    Raises:
-        InputError: neither exists; the nearest shipped names are offered.
-    """
-    path = Path(name)
-    if path.suffix in (".yaml", ".yml") or path.exists():
-        return path
-    inside = shipped() / f"{name}.yaml"
-    if inside.is_file():
-        return inside
-    from jobsheets.fields import nearest
-
-    known = tuple(p.stem for p in sorted(shipped().glob("*.yaml")))
-    close = nearest(name, known)
-    right = (
-        f"{' or '.join(close)}, or the path of a file" if close else "a name that 'jobsheets recipes' lists"
-    )
-    raise InputError(
-        (
-            Problem(
-                file=name,
-                line=0,
-                field="",
-                found="",
-                wrong="no such recipe file or shipped recipe",
-                right=right,
-            ),
-        )
-    )
+        return self.plan is None or bool(self.stops)
 
 
 def load_part(
     name: str, settings: Mapping[str, str] = NOTHING, measured: Mapping[str, str] = NOTHING
 ) -> TurnedPart:
     """Resolve a recipe with the maker's settings and measured mates."""
-    return recipes.load(find_recipe(name), settings=settings, measured=measured, shipped=shipped())
+    path = shipped.find_recipe(name)
+    return recipes.load(path, settings=settings, measured=measured, shipped=shipped.folder())
 
 
 def load_shop(path: str | None, system: str) -> Shop:
     """The maker's shop file, or the demo shop of a unit system."""
-    return shops.load(Path(path) if path is not None else shipped() / "shops" / DEMO_SHOPS[system])
+    return shops.load(Path(path) if path is not None else shipped.demo_shop(system))
 
 
 def work_out(part: TurnedPart, shop: Shop) -> Outcome:
@@ -112,15 +80,36 @@ def plan_json(plan: Plan) -> str:
     return msgspec.json.encode(body, order="sorted").decode()
 
 
-def sheet_pdf(plan: Plan, *, system: str, paper: Literal["letter", "a4"], figures: bool = False) -> bytes:
+def printed(
+    plan: Plan, *, form: Form, system: str, paper: Paper | None = None, figures: bool = False
+) -> bytes:
+    """A plan as the file a maker asked for.
+
+    Args:
+        plan: a plan without a stop among its findings.
+        form: sheets as PDF or as text, or the plan as JSON.
+        system: "in" or "mm", of the sheets; JSON is always in mm.
+        paper: of the PDF; None: what the unit system prints on.
+        figures: add every figure with its reason to the sheets; JSON always has them.
+    """
+    match form:
+        case "pdf":
+            return sheet_pdf(plan, system=system, paper=paper or PAPER[system], figures=figures)
+        case "text":
+            return sheet_text(plan, system=system, figures=figures).encode()
+        case "json":
+            return (plan_json(plan) + "\n").encode()
+
+
+def sheet_pdf(plan: Plan, *, system: str, paper: Paper, figures: bool = False) -> bytes:
     """The printed sheets of a plan."""
     from jobsheets.sheet import page
 
     return page.pdf(plan, system, fingerprint=fingerprint(plan), paper=paper, figures=figures)
 
 
-def sheet_text(plan: Plan, *, system: str) -> str:
+def sheet_text(plan: Plan, *, system: str, figures: bool = False) -> str:
     """The sheets for a terminal."""
     from jobsheets.sheet import plain
 
-    return plain.text(plan, system, fingerprint(plan))
+    return plain.text(plan, system, fingerprint(plan), figures=figures)
