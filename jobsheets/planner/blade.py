@@ -38,7 +38,7 @@ def groove(job: JobView, setup: Setup, segment: Segment, ready: tuple[Need, ...]
             )
         )
     speed = numbers.spindle(job, setup, "groove", job.part.rod.nominal, cutter.material)
-    feed = numbers.feed(job, "groove", cutter)
+    feed = numbers.feed(job, "groove", cutter, job.cross, speed)
     return Operation(
         id=f"{segment.id}.groove",
         setup=setup.id,
@@ -96,7 +96,7 @@ def part_off(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> Operation:
         ),
     )
     speed = numbers.spindle(job, setup, "part-off", standing, cutter.material)
-    feed = numbers.feed(job, "part-off", cutter)
+    feed = numbers.feed(job, "part-off", cutter, job.cross, speed)
     return Operation(
         id="bar.part_off",
         setup=setup.id,

@@ -71,7 +71,7 @@ def cross_drill(job: JobView, mill: Mill, setup: Setup, hole: CrossHole) -> Oper
     full = across + 0.5 if hole.through else across / 2.0
     tip = up(mill.quill, full + drill_physics.point_length(cutter.diameter, cutter.point) + sag)
     speed = numbers.mill_spindle(job, mill, "drill", cutter.diameter, cutter.material)
-    feed = numbers.feed(job, "drill", cutter)
+    feed = numbers.feed(job, "drill", cutter, mill.quill, speed)
     return Operation(
         id=f"{hole.id}.drill",
         setup=setup.id,

@@ -93,7 +93,7 @@ def drill(
     tip = up(dial, full_depth + point)
     rows = (Row(kind=RowKind.TOUCH, z=set_to(dial, 0.0), at=0.0), *pecks(job, dial, cutter.diameter, tip))
     speed = numbers.spindle(job, setup, "drill", cutter.diameter, cutter.material, depth=full_depth)
-    feed = numbers.feed(job, "drill", cutter, depth=full_depth)
+    feed = numbers.feed(job, "drill", cutter, dial, speed, depth=full_depth)
     return Operation(
         id=f"{hole.id}.{suffix}",
         setup=setup.id,
@@ -172,7 +172,7 @@ def ream(job: JobView, setup: Setup, hole: Hole, full_depth: float, ready: tuple
     cutter = toolbox.reamer(job, hole)
     at = up(dial, full_depth)
     speed = numbers.spindle(job, setup, "ream", cutter.diameter, cutter.material)
-    feed = numbers.feed(job, "ream", cutter)
+    feed = numbers.feed(job, "ream", cutter, dial, speed)
     return Operation(
         id=f"{hole.id}.ream",
         setup=setup.id,
@@ -286,7 +286,7 @@ def bore(
         )
     )
     speed = numbers.spindle(job, setup, "bore", hole.diameter.aim, cutter.material)
-    feed = numbers.feed(job, "bore", cutter)
+    feed = numbers.feed(job, "bore", cutter, dial, speed)
     holds = [
         job.hold(
             f"{hole.id}.diameter",

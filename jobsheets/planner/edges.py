@@ -127,7 +127,11 @@ def _dome(
         end=which,
         x_dial=job.cross.axis,
         z_dial=job.lengthwise.axis,
-        figures=(speed, numbers.feed(job, "turn finish", cutter), figures.dome(job, segment, form)),
+        figures=(
+            speed,
+            numbers.feed(job, "turn finish", cutter, job.lengthwise, speed),
+            figures.dome(job, segment, form),
+        ),
         holds=(
             job.hold(
                 f"{segment.id}.dome",

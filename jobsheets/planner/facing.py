@@ -15,6 +15,7 @@ def face_front(job: JobView, setup: Setup) -> Operation:
     dial, total = job.lengthwise, up(job.lengthwise, job.house.facing)
     cutter = toolbox.turning_tool(job, setup)
     depth = numbers.depth(job, setup, job.part.rod.nominal, "face")
+    speed = numbers.spindle(job, setup, "face", job.part.rod.nominal, cutter.material)
     rows = (
         Row(kind=RowKind.TOUCH, z=set_to(dial, 0.0), at=0.0),
         *_advance(job, total, depth.value, dial.step),
@@ -30,8 +31,8 @@ def face_front(job: JobView, setup: Setup) -> Operation:
         rows=rows,
         z_dial=dial.axis,
         figures=(
-            numbers.spindle(job, setup, "face", job.part.rod.nominal, cutter.material),
-            numbers.feed(job, "face", cutter),
+            speed,
+            numbers.feed(job, "face", cutter, job.cross, speed),
             depth,
         ),
         makes=("front faced", "held by the bar"),
@@ -72,6 +73,7 @@ def face_back(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> Operation:
     depth = numbers.depth(job, setup, setup.holding.diameter, "face")
     total = job.targets.faced.travel
     last = job.part.segments[-1]
+    speed = numbers.spindle(job, setup, "face", job.targets.diameter(last.id), cutter.material)
     front = job.targets.span(job.part, last.id)[0]
     overall = Size(
         nominal=job.targets.length,
@@ -92,8 +94,8 @@ def face_back(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> Operation:
         z_dial=dial.axis,
         rows=(Row(kind=RowKind.TOUCH, z=set_to(dial, 0.0), at=0.0), *_facing(job, total, depth.value)),
         figures=(
-            numbers.spindle(job, setup, "face", job.targets.diameter(last.id), cutter.material),
-            numbers.feed(job, "face", cutter),
+            speed,
+            numbers.feed(job, "face", cutter, job.cross, speed),
             figures.overall(job, overall),
         ),
         holds=(

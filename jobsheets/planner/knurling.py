@@ -15,6 +15,7 @@ def knurl(job: JobView, setup: Setup, feature: Knurl, ready: tuple[Need, ...]) -
     cutter = toolbox.knurling_tool(job, feature)
     start, stop = near(job.lengthwise, front), near(job.lengthwise, back)
     diameter = job.targets.diameter(segment.id)
+    speed = numbers.spindle(job, setup, "knurl", diameter, cutter.material)
     return Operation(
         id=f"{feature.id}.knurl",
         setup=setup.id,
@@ -31,8 +32,8 @@ def knurl(job: JobView, setup: Setup, feature: Knurl, ready: tuple[Need, ...]) -
             Row(kind=RowKind.FINISH, z=set_to(job.lengthwise, stop), at=stop, box=True),
         ),
         figures=(
-            numbers.spindle(job, setup, "knurl", diameter, cutter.material),
-            numbers.feed(job, "knurl", cutter),
+            speed,
+            numbers.feed(job, "knurl", cutter, job.lengthwise, speed),
             figures.knurl_teeth(feature, diameter),
         ),
         holds=(

@@ -12,7 +12,7 @@ from jobsheets.planner.cutting_choice import FeedChoice, SpeedChoice, feed_choic
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Cutter, HoldingKind, Setup
 from jobsheets.planner.setting import down
-from jobsheets.shop.machines import Lathe, Mill
+from jobsheets.shop.machines import Dial, Lathe, Mill
 from jobsheets.shop.speeds import at_or_below
 from jobsheets.standards.materials import Material
 
@@ -117,13 +117,37 @@ def _speed_figure(
     )
 
 
-def feed(job: JobView, operation: str, cutter: Cutter, *, depth: float = 0.0) -> Figure:
-    """Feed per turn: a power feed of the lathe at or below the book's middle, or that value by hand."""
+def feed(
+    job: JobView,
+    operation: str,
+    cutter: Cutter,
+    dial: Dial,
+    speed: Figure | None = None,
+    *,
+    depth: float = 0.0,
+) -> Figure:
+    """Feed per turn: a power feed at or below the book's, or by hand no faster than a hand keeps up with.
+
+    Args:
+        job: part and shop.
+        operation: as the cutting tables name it.
+        cutter: its diameter decides the feed of a drill.
+        dial: handwheel that feeds; only the carriage has power feed.
+        speed: of the spindle, where it turns under power.
+        depth: of a drilled hole, mm.
+    """
     choice: FeedChoice = feed_choice(job.material, operation, cutter.diameter or job.part.rod.nominal, depth)
     wanted = choice.feed
-    along = operation in ("turn rough", "turn finish", "bore")
-    slower = [f for f in job.lathe.power_feeds if f <= wanted + 1e-9] if along else []
-    value = max(slower) if slower else wanted
+    powered = job.lathe.power_feeds if dial.axis == job.lathe.carriage.axis else ()
+    slower = [f for f in powered if f <= wanted + 1e-9]
+    value, ruled, way = wanted, "book value", "hand"
+    if slower:
+        value, ruled, way = max(slower), "power feeds of the lathe", "power"
+    elif speed is not None and speed.value > 0.0:
+        by_hand = dial.per_turn / (dial.pace * speed.value / 60.0)
+        if by_hand < wanted:
+            wanted = value = by_hand
+            ruled = f"pace of the hand on the {dial.axis}"
     return Figure(
         id="feed",
         name="feed",
@@ -133,12 +157,13 @@ def feed(job: JobView, operation: str, cutter: Cutter, *, depth: float = 0.0) ->
         if slower
         else "by hand, at the pace that makes this feed",
         inputs=(
-            Input(name="wanted", value=wanted, unit="mm/rev"),
+            Input(name="f, to start from", value=choice.feed, unit="mm/rev"),
             *choice.inputs,
-            Input(name="by", value="power" if slower else "hand"),
+            Input(name="by", value=way),
+            Input(name="quickest turn of the handwheel", value=dial.pace, unit="s"),
         ),
         wanted=wanted,
-        ruled_by="power feeds of the lathe" if slower else "book value",
+        ruled_by=ruled,
         source=choice.source,
         spread=choice.spread,
         changes="a finer feed for finish, a coarser one only if the chip stays quiet",
@@ -156,7 +181,7 @@ def depth(job: JobView, setup: Setup, diameter: float, operation: str, *, at: fl
         at: distance of the cut from the jaws, mm; the whole stick-out where it is not told.
     """
     kc11, mc, source = specific(job.material)
-    per_turn = max(feed(job, "turn rough", Cutter(name="", group="")).value, 0.02)
+    per_turn = max(feed(job, "turn rough", Cutter(name="", group=""), job.lengthwise).value, 0.02)
     unit = force.specific_force(kc11, mc, per_turn) * per_turn  # N for each mm of depth
     candidates = [
         (_rigid(job, operation) * overhang_share(job, setup), "rigidity of the lathe (house rule)"),
@@ -173,7 +198,7 @@ def depth(job: JobView, setup: Setup, diameter: float, operation: str, *, at: fl
         name="deepest roughing cut, on the radius",
         value=value,
         unit="mm",
-        formula="least of: rigidity share; 60 P E / (v f kc W); 3 E I e / (0.4 kc f L³), e the bending allowed",
+        formula="least of: rigidity share; 60 P E / (v f kc W); 3 E I e / (0.4 kc f L³), e = bending allowed",
         inputs=(
             Input(name="kc1.1", value=kc11, unit="N/mm²"),
             Input(name="f", value=per_turn, unit="mm/rev"),

@@ -15,8 +15,9 @@ from jobsheets.planner.operation import Cutter, Setup
 from jobsheets.shop import owned
 from jobsheets.shop.owned import Pick, TapSet
 from jobsheets.shop.tools import Drill, LatheTool, LatheToolKind, Tap
-from jobsheets.standards import tap_drills
+from jobsheets.standards import tap_drills, thread_percent
 from jobsheets.standards.drills import DrillSize
+from jobsheets.standards.thread_percent import Basis
 
 BORROWED_FLUTE = 60.0  # mm; flute length assumed of a drill that is bought or borrowed
 REAMER_STOCK = (0.1, 0.35)  # mm on the diameter, left for a reamer under 10 mm; common practice
@@ -220,8 +221,9 @@ def tap_drill(job: JobView, hole: Hole) -> Pick[Drill]:
     # The class limits come before the wish of the material: outside them the thread gauge refuses the nut.
     choices = tuple(d for d in everything if hole.diameter.holds(d.mm)) or everything
     wanted = percent_range(job, hole)
+    full = thread_percent.full_depth(thread, Basis.US) / thread.pitch
     try:
-        choice = tap_drills.choose(thread.major, thread.pitch, wanted, choices)
+        choice = tap_drills.choose(thread.major, thread.pitch, wanted, choices, full)
     except ValueError as exc:
         return Pick(
             tool=None,
@@ -249,8 +251,8 @@ def percent_range(job: JobView, hole: Hole) -> tuple[float, float]:
     thread = hole.thread.thread
     low, high, _ = tap_drills.target_percent(job.material)
     # The class limits the minor diameter too; a long engagement may be drilled to its largest.
-    least = tap_drills.percent(thread.major, thread.pitch, hole.diameter.high)
-    most = tap_drills.percent(thread.major, thread.pitch, hole.diameter.low)
+    least = thread_percent.percent(thread, hole.diameter.high, Basis.US)
+    most = thread_percent.percent(thread, hole.diameter.low, Basis.US)
     narrowed = (max(low, least), min(high, most))
     return narrowed if narrowed[0] <= narrowed[1] else (least, most)
 

@@ -60,7 +60,7 @@ def rough(
         )
     cutter = toolbox.turning_tool(job, setup)
     speed = numbers.spindle(job, setup, "turn rough", start, cutter.material)
-    feed = numbers.feed(job, "turn rough", cutter)
+    feed = numbers.feed(job, "turn rough", cutter, job.lengthwise, speed)
     return Operation(
         id=f"{segment.id}.rough",
         setup=setup.id,
@@ -104,13 +104,18 @@ def _toward(job: JobView, setup: Setup, segment: Segment) -> float:
     It runs on over a groove at its far end: the shoulder behind the groove is squared by the same cut, and no
     thin disc is left between the two.
     """
+    front, back = job.targets.span(job.part, _last_under(job, setup, segment).id)
+    return back if setup.out is End.FRONT else job.targets.length - front
+
+
+def _last_under(job: JobView, setup: Setup, segment: Segment) -> Segment:
+    """The segment at whose far end a cut on `segment` stops: itself, or the last groove behind it."""
     segments = job.part.segments
     step = 1 if setup.out is End.FRONT else -1
     index = segments.index(segment)
     while 0 <= index + step < len(segments) and segments[index + step].kind is SegmentKind.GROOVE:
         index += step
-    front, back = job.targets.span(job.part, segments[index].id)
-    return back if setup.out is End.FRONT else job.targets.length - front
+    return segments[index]
 
 
 def _lever(setup: Setup, job: JobView, segment: Segment) -> float:
@@ -154,16 +159,17 @@ def finish(
     z = set_to(job.lengthwise, stop)
     cutter = toolbox.turning_tool(job, setup)
     rows = [touch(job, setup)]
-    interim = job.targets.rod - 2.0 * (down(cross, setting.travel) - depth)
+    last = begin
     if depth > 0.0:
+        last = down(cross, setting.travel) - depth  # on a line, even where the last reading is between two
         rows.append(
             Row(
                 kind=RowKind.MEASURE,
-                x=set_to(cross, down(cross, setting.travel) - depth),
+                x=set_to(cross, last),
                 z=z,
-                diameter=interim,
+                diameter=job.targets.rod - 2.0 * last,
                 at=stop,
-                depth=depth,
+                depth=last - begin,
                 box=True,
             )
         )
@@ -174,12 +180,12 @@ def finish(
             z=z,
             diameter=job.targets.diameter(segment.id),
             at=stop,
-            depth=depth or setting.travel - begin,
+            depth=setting.travel - last,
             box=True,
         )
     )
     speed = numbers.spindle(job, setup, "turn finish", start, cutter.material)
-    feed = numbers.feed(job, "turn finish", cutter)
+    feed = numbers.feed(job, "turn finish", cutter, job.lengthwise, speed)
     blank = " to the blank for its thread" if segment.kind is SegmentKind.THREAD else ""
     rework = (
         "the collar does not agree with the work: set it to the row whose diameter you read, then cut again"
@@ -195,7 +201,12 @@ def finish(
         rows=tuple(rows),
         x_dial=cross.axis,
         z_dial=job.lengthwise.axis,
-        figures=(speed, feed, figures.target(job, segment, aim, setting), figures.finish_cut(job, depth)),
+        figures=(
+            speed,
+            feed,
+            figures.target(job, segment, aim, setting),
+            figures.finish_cut(job, setting.travel - last),
+        ),
         holds=(
             job.hold(
                 f"{segment.id}.diameter",
@@ -208,7 +219,7 @@ def finish(
             ),
             job.hold(
                 f"{segment.id}.length",
-                f"length to the back of the {segment.id}",
+                f"length to the back of the {_last_under(job, setup, segment).id}",
                 _reach(job, setup, segment),
                 "depth",
                 aim=stop,
@@ -231,9 +242,13 @@ def finish(
 
 
 def _reach(job: JobView, setup: Setup, segment: Segment) -> Size:
-    """Limits on the distance from the zero face to the shoulder, from the segment's own length limits."""
-    front, back = job.targets.span(job.part, segment.id)
-    reach = back if setup.out is End.FRONT else job.targets.length - front
-    slack_low = (back - front) - segment.length.low
-    slack_high = segment.length.high - (back - front)
-    return Size(nominal=reach, low=reach - slack_low, high=reach + slack_high, limits=segment.length.limits)
+    """Limits on the distance from the zero face to the shoulder: the length limits of what ends there."""
+    last = _last_under(job, setup, segment)
+    front, back = job.targets.span(job.part, last.id)
+    near_end = front if setup.out is End.FRONT else job.targets.length - back
+    return Size(
+        nominal=near_end + back - front,
+        low=near_end + last.length.low,
+        high=near_end + last.length.high,
+        limits=last.length.limits,
+    )

@@ -159,8 +159,8 @@ def _dial(entry: Entry, axis: str, system: str, reads: Reads = Reads.TRAVEL) -> 
         )
     if travel < per_turn:
         entry.fault("travel", "less travel than one turn of the handle", "the usable travel of the slide")
-    if "pace" in entry and not 1.0 <= entry.get("pace", notation.number) <= 120.0:
-        entry.fault("pace", "not a pace of a hand", "1 to 120 seconds a turn")
+    if "pace" in entry and not 0.3 <= entry.get("pace", notation.number) <= 120.0:
+        entry.fault("pace", "not a pace of a hand", "0.3 to 120 seconds a turn")
     return Dial(
         axis=axis,
         per_turn=per_turn,
@@ -170,7 +170,7 @@ def _dial(entry: Entry, axis: str, system: str, reads: Reads = Reads.TRAVEL) -> 
         backlash=backlash,
         travel=travel,
         readout=entry.get("readout", notation.length) if "readout" in entry else None,
-        pace=entry.opt("pace", notation.number, 10.0),
+        pace=entry.opt("pace", notation.number, 0.8),
     )
 
 

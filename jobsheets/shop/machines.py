@@ -27,7 +27,7 @@ class Dial(Struct, frozen=True, kw_only=True):
     backlash: float  # mm of travel
     travel: float  # usable travel, mm
     readout: float | None = None  # resolution of a scale readout on this axis, mm of travel; None without
-    pace: float = 10.0  # seconds a turn of the handwheel that a hand keeps up with ease (house habit)
+    pace: float = 0.8  # quickest turn, in seconds, that a hand keeps up evenly (common practice)
 
     @property
     def division(self) -> float:

@@ -52,7 +52,7 @@ def _dial(what: str, *more: Field, radial: bool = False) -> Record:
             need("travel", LENGTH, "usable travel", "3 in"),
             may("label", LABEL, "what the collar says of one division; left out: its true value", "0.001 in"),
             may("readout", LENGTH, "resolution of the scale readout; left out: none", "0.01 mm"),
-            may("pace", NUMBER, "seconds a turn that the hand keeps up with ease; left out: 10", "8"),
+            may("pace", NUMBER, "quickest turn, in seconds, that the hand keeps up evenly; left out: 0.8", "2"),
             *more,
         ),
     )

@@ -7,8 +7,9 @@ from jobsheets.planner import toolbox
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.numbers import specific_of
 from jobsheets.planner.operation import Motion, Plan
-from jobsheets.standards import tap_drills
+from jobsheets.standards import thread_percent
 from jobsheets.standards.thread_form import root_diameter
+from jobsheets.standards.thread_percent import Basis
 
 THIN_ROD = 6.35  # mm; rods of this size and less have been twisted off by dies (common practice)
 
@@ -23,7 +24,7 @@ def percent(job: JobView, plan: Plan) -> tuple[Finding, ...]:
         if drill is None:
             continue
         thread = hole.thread.thread
-        value = tap_drills.percent(thread.major, thread.pitch, drill.diameter)
+        value = thread_percent.percent(thread, drill.diameter, Basis.US)
         low, high = toolbox.percent_range(job, hole)
         if low - 1.0 <= value <= high + 1.0:
             continue
