@@ -21,10 +21,11 @@ NOTE_CAP = face.capitals(NOTE)
 DIAL_CAP = face.capitals(DIAL)
 
 LEFT, RIGHT = 20.0, 200.0  # 20 mm for the punch
-TOP, BOTTOM = 8.0, 271.0
+TOP, BOTTOM = 8.0, 272.5
 WIDTH = RIGHT - LEFT
 PAD = 2.2  # inside a frame
 GAP = 3.0  # between blocks
+COLUMN_GAP = 5.0  # between two columns of lines
 TICK_GAP = 0.7  # more room between lines that are ticked
 
 
@@ -152,6 +153,21 @@ def lines(
             y += TICK_GAP if mark == "tick" else 0.0
 
     return Block(height=height, draw=draw)
+
+
+def packed(texts: Iterable[str], x: float = LEFT, right: float = RIGHT, *, mark: str = "") -> Block:
+    """Lines in one column or, where that takes less of the page, in two that read down."""
+    entries = tuple(texts)
+    one = lines(entries, x, right, mark=mark)
+    if len(entries) < 2:
+        return one
+    middle, best = (x + right) / 2.0, one
+    for cut in range(1, len(entries)):
+        left = lines(entries[:cut], x, middle - COLUMN_GAP / 2.0, mark=mark)
+        two = beside(left, lines(entries[cut:], middle + COLUMN_GAP / 2.0, right, mark=mark))
+        if two.height < best.height - 0.1:
+            best = two
+    return best
 
 
 def framed(inside: Block, frame: Frame, x: float = LEFT, right: float = RIGHT) -> Block:

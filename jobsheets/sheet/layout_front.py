@@ -20,6 +20,7 @@ from jobsheets.sheet.layout import (
     heading,
     joined,
     lines,
+    packed,
     space,
     wrapped,
 )
@@ -36,7 +37,7 @@ def blocks(sheet: SheetView, drawing: Drawing) -> tuple[Block, ...]:
     parts = [strip(sheet.head), _drawing(drawing, sheet.system), space(GAP)]
     parts.append(_columns(sheet))
     parts += [_mate(m) for m in sheet.mates]
-    parts.append(_first_words(sheet))
+    parts += [_first_words(sheet), _kit(sheet.kit)]
     parts += _findings(sheet)
     return tuple(p for p in parts if p.height > 0.0)
 
@@ -149,11 +150,8 @@ def _stock(stock: StockView) -> Block:
 
 
 def _columns(sheet: SheetView) -> Block:
-    """Stock at the left, tools at the right, and the inputs under the shorter of the two."""
-    stock, kit = _stock(sheet.stock), _kit(sheet.kit)
-    if stock.height <= kit.height:
-        return beside(joined((stock, _inputs(sheet, LEFT, MIDDLE - 4.0))), kit)
-    return beside(stock, joined((kit, _inputs(sheet, MIDDLE + 2.0, RIGHT))))
+    """Stock at the left, inputs at the right."""
+    return beside(_stock(sheet.stock), _inputs(sheet, MIDDLE + 2.0, RIGHT))
 
 
 def _inputs(sheet: SheetView, x: float, right: float) -> Block:
@@ -169,12 +167,11 @@ def _first_words(sheet: SheetView) -> Block:
 
 
 def _kit(kit: tuple[KitView, ...]) -> Block:
-    """Tools in the order in which the hand wants them."""
+    """Tools in the order in which the hand wants them, in columns that read down."""
     if not kit:
         return space(0.0)
-    x = MIDDLE + 2.0
-    body = lines([_tool(k) for k in kit], x, RIGHT, mark="tick")
-    return joined((heading("Lay out, in the order of use", x), body, space(GAP)))
+    body = packed([_tool(k) for k in kit], mark="tick")
+    return joined((heading("Lay out, in the order of use"), body, space(GAP)))
 
 
 def _tool(kit: KitView) -> str:

@@ -18,6 +18,7 @@ from jobsheets.sheet.layout import (
     framed,
     joined,
     lines,
+    packed,
     space,
     wrapped,
 )
@@ -65,7 +66,8 @@ def _head(op: OperationView) -> Block:
     if cautions:
         text = lines(cautions, TEXT + PAD, RIGHT - PAD, lead="CAUTION")
         blocks.append(framed(text, "single", TEXT))
-    blocks.append(lines((*words("reasons", op), *words("hints", op)), TEXT, mark="dash"))
+    blocks.append(lines(words("reasons", op), TEXT, mark="dash"))
+    blocks.append(packed(words("hints", op), TEXT, mark="dash"))
     body = joined((b for b in blocks if b.height > 0.0), 1.3)
 
     size = face.fit(op.number, TEXT - LEFT - 2.0, NUMBER, bold=True)
@@ -141,8 +143,10 @@ def _again(op: OperationView) -> Block:
 def hold(value: HoldView) -> Block:
     """Double frame: stop, measure, write the value down, then decide."""
     x = TEXT + PAD
-    title = wrapped(f"{value.what}: {value.gauge}", RIGHT - PAD - x - 20.0, NOTE, True)
-    rest = lines(words("hold", value), x, RIGHT - PAD)
+    title = wrapped(
+        f"{value.what}{'' if value.final else ', interim'}: {value.gauge}", RIGHT - PAD - x - 20.0, NOTE, True
+    )
+    rest = packed(words("hold", value), x, RIGHT - PAD)
     limits = [("max", value.high), ("min", value.low), ("aim", value.aim)] if value.high else []
     top_height = LEAD * len(title) + DIAL_CAP + 5.0
 
@@ -156,7 +160,7 @@ def hold(value: HoldView) -> Block:
             ink.text(at, y, label)
             ink.text(at + 10.0, y, number, DIAL, bold=label != "aim")
             at += 10.0 + face.width(number, DIAL, bold=True) + 4.0
-        label = f"read, {value.unit}" if value.unit else "goes on: yes, tight, no; say which"
+        label = f"read, {value.unit}" if value.unit else "what you found"
         ink.text(RIGHT - PAD - 33.0, y, label, anchor="end")
         ink.box(RIGHT - PAD - 32.0, y - DIAL_CAP - 2.0, 32.0, DIAL_CAP + 4.0)
         rest.draw(ink, top + top_height)

@@ -44,20 +44,25 @@ def _inspection_head(system: str) -> Block:
 
 
 def _size(row: InspectionView) -> Block:
+    """A size with its limits; what it was limited by and the gauge stand beside the name where they fit."""
+    said = ", ".join(filter(None, (row.limits, row.gauge)))
     name = wrapped(row.what, LOW - LEFT - 2.0, NOTE, True)
-    under = wrapped(", ".join(filter(None, (row.limits, row.gauge))), READ - LEFT - 3.0)
-    height = max(LEAD * len(name), DIAL_CAP + 1.4) + LEAD * len(under) + 2.2
+    used = face.width(name[-1], NOTE, bold=True) + 3.0
+    near = len(name) == 1 and used + face.width(said, NOTE) <= LOW - LEFT - 2.0
+    under = () if near or not said else wrapped(said, READ - LEFT - 3.0)
+    height = max(LEAD * len(name), DIAL_CAP) + LEAD * len(under) + 4.2
 
     def draw(ink: Ink, top: float) -> None:
-        y = top + DIAL_CAP + 1.4
+        y = top + DIAL_CAP + 1.9
         for n, line in enumerate(name):
             ink.text(LEFT, y + n * LEAD, line, bold=True)
+        if near:
+            ink.text(LEFT + used, y, said)
         ink.text(LOW, y, row.low, DIAL)
         ink.text(HIGH, y, row.high, DIAL)
-        below = y + LEAD * len(name) + 0.2
-        for n, line in enumerate(under):
-            ink.text(LEFT, below + n * LEAD, line)
-        ink.box(READ, top + 1.2, RIGHT - READ, min(height - 2.0, 10.0))
+        for n, line in enumerate(under, start=len(name)):
+            ink.text(LEFT, y + n * LEAD, line)
+        ink.box(READ, top + 0.8, RIGHT - READ, height - 1.6)
         ink.line(LEFT, top + height, RIGHT, top + height)
 
     return Block(height=height, draw=draw)

@@ -9,6 +9,7 @@ from jobsheets.sheet.view_values import DialCell, OperationView, RowView
 TICK, KIND, BOX = 7.0, 23.0, 20.0  # widths of the columns of rows
 BETWEEN = 2.5  # columns
 ORDER = ("x", "diameter", "z", "at", "turns")
+TOUCH = "touch"
 ROW = 6.7  # of one line of print
 WORD_GAP = 1.3
 Print = tuple[tuple[str, float, bool], ...]  # text, size, bold
@@ -29,9 +30,11 @@ class Columns(Struct, frozen=True, kw_only=True):
     at: dict[str, Column]
 
 
-def _texts(row: RowView) -> dict[str, tuple[Print, Print]]:
+def _texts(row: RowView, flat: bool) -> dict[str, tuple[Print, Print]]:
     """What stands in each column of a row: first and second text, in the order of the columns."""
     cells: dict[str, tuple[Print, Print]] = {}
+    if row.kind == TOUCH and not flat:
+        return _set(row)
     if row.x is not None:
         cells["x"] = (_dial(row.x), ((row.x.under, NOTE, False),))
     if row.diameter:
@@ -44,6 +47,18 @@ def _texts(row: RowView) -> dict[str, tuple[Print, Print]]:
         cells["at"] = (((row.at, DIAL, final),), ((row.at_under, NOTE, final),))
     if row.turns:
         cells["turns"] = (((row.turns, DIAL, True), ("turns", NOTE, False)), ())
+    return cells
+
+
+def _set(row: RowView) -> dict[str, tuple[Print, Print]]:
+    """A touch on one line: what the collars are set to, and what is known to stand there."""
+    cells: dict[str, tuple[Print, Print]] = {}
+    for name, cell in (("x", row.x), ("z", row.z)):
+        if cell is not None:
+            cells[name] = ((("set", NOTE, False), *_dial(cell)), ())
+    for name, size in (("diameter", row.diameter), ("at", row.at)):
+        if size:
+            cells[name] = (((size, DIAL, False),), ())
     return cells
 
 
@@ -66,34 +81,41 @@ def _print(ink: Ink, x: float, y: float, parts: Print) -> None:
 
 
 def columns(op: OperationView) -> Columns:
-    rows = [_texts(row) for row in op.rows]
-    heads = _heads(op)
-    used = [name for name in ORDER if any(name in row for row in rows)]
-    first = {
-        name: max(
-            face.width(heads[name], NOTE, bold=True) if name in heads else 0.0,
-            *(_long(row[name][0]) for row in rows if name in row),
-        )
-        for name in used
-    }
-    second = {name: max(_long(row[name][1]) for row in rows if name in row) for name in used}
+    """Columns as wide as what stands in them; rows take one line of print where that fits, else two."""
     box = BOX if any(row.box for row in op.rows) else 0.0
-    room = RIGHT - LEFT - TICK - box - BETWEEN * len(used)
-    words = (
-        max((face.width(f"{row.kind} {row.under}", NOTE, bold=True) for row in op.rows), default=0.0) + 1.0
-    )
+    said = (face.width(f"{row.kind} {row.under}", NOTE, bold=True) for row in op.rows)
+    words = max(said, default=0.0) + 1.0
+    first, second = _widths(op, flat=True)
+    room = RIGHT - LEFT - TICK - box - BETWEEN * len(first)
     flat = min(words, KIND) + sum(first.values()) + sum(second.values()) <= room
-    widths = {n: first[n] + second[n] if flat else max(first[n], second[n]) for n in used}
+    if not flat:
+        first, second = _widths(op, flat=False)
+    widths = {n: first[n] + second[n] if flat else max(first[n], second[n]) for n in first}
     spare = max(room - sum(widths.values()), 10.0)
     kind = min(max(words if flat else 0.0, KIND), spare)
     # What is left over parts the columns, evenly.
-    gap = BETWEEN + max(0.0, min(spare - kind, 40.0)) / max(1, len(used) + (1 if box else 0))
+    gap = BETWEEN + max(0.0, min(spare - kind, 40.0)) / max(1, len(first) + (1 if box else 0))
     x = LEFT + TICK + kind + gap - BETWEEN
     at = {}
-    for name in used:
+    for name in first:
         at[name] = Column(x=x, second=first[name] + 1.0 if flat else 0.0)
         x += widths[name] + gap
     return Columns(kind_width=kind, flat=flat, at=at)
+
+
+def _widths(op: OperationView, *, flat: bool) -> tuple[dict[str, float], dict[str, float]]:
+    """Room that the first and the second texts of each column take."""
+    rows = [_texts(row, flat) for row in op.rows]
+    heads = _heads(op)
+    first: dict[str, float] = {}
+    second: dict[str, float] = {}
+    for name in ORDER:
+        cells = [row[name] for row in rows if name in row]
+        if cells:
+            head = face.width(heads.get(name, ""), NOTE, bold=True)
+            first[name] = max(head, *(_long(cell[0]) for cell in cells))
+            second[name] = max(_long(cell[1]) for cell in cells)
+    return first, second
 
 
 def _heads(op: OperationView) -> dict[str, str]:
@@ -122,12 +144,13 @@ def table_head(op: OperationView, columns: Columns) -> Block:
 
 
 def row_block(row: RowView, columns: Columns) -> Block:
-    used = face.width(row.kind, NOTE, bold=True) + WORD_GAP if columns.flat else 0.0
-    beside = columns.flat and used + face.width(row.under, NOTE) <= columns.kind_width
+    lone = columns.flat or row.kind == TOUCH  # one line of print
+    used = face.width(row.kind, NOTE, bold=True) + WORD_GAP if lone else 0.0
+    beside = lone and used + face.width(row.under, NOTE) <= columns.kind_width
     under = () if beside or not row.under else wrapped(row.under, columns.kind_width)
-    count = max(1 + len(under), 1 if columns.flat else 2)
+    count = max(1 + len(under), 1 if lone else 2)
     height = ROW + LEAD * (count - 1)
-    cells = _texts(row)
+    cells = _texts(row, columns.flat)
 
     def draw(ink: Ink, top: float) -> None:
         y = top + DIAL_CAP + 1.3

@@ -14,6 +14,7 @@ from jobsheets.sheet.layout import (
     framed,
     joined,
     lines,
+    packed,
     space,
     wrapped,
 )
@@ -60,7 +61,7 @@ def before_unclamp(setup: SetupView) -> Block | None:
     inside = joined(
         (
             lines(words("unclamp", setup), LEFT + PAD, RIGHT - PAD, bold=True),
-            lines(setup.before_unclamp, LEFT + PAD, RIGHT - PAD, mark="tick"),
+            packed(setup.before_unclamp, LEFT + PAD, RIGHT - PAD, mark="tick"),
         ),
         0.8,
     )

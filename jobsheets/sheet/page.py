@@ -13,11 +13,11 @@ from jobsheets.sheet.view_values import Head, SetupView, SheetView
 
 HEAD = 9.5  # height of the head of every page but the first
 FOOT = 9.0  # the line where the work was stopped
-WRITING = 13.0  # room to write at least, on every page
+WRITING = 18.0  # room to write on every page; with what is left over it comes to a quarter of the sheet
 FLOOR = BOTTOM - FOOT - WRITING  # where blocks must end
 PITCH = 8.0  # of the lines to write on
-LARGE = 140.0  # an operation taller than this may begin at the foot of a page
-FEWEST = 2  # rows of an operation that may stand alone before a page break
+FEWEST = 3  # rows of an operation that stand together on each side of a page break
+MANY = 2 * FEWEST  # an operation with so many rows may be parted by a page break
 
 
 class Pager(Struct):
@@ -40,9 +40,12 @@ class Pager(Struct):
         block.draw(self.pages[-1], self.y)
         self.y += block.height
 
-    def place(self, block: Block) -> None:
-        """Put a block on this page, or on a new one where it does not fit."""
-        if block.height > self.room() + 1e-6:
+    def place(self, block: Block, below: float = 0.0) -> None:
+        """Put a block on this page, or on a new one where it does not fit.
+
+        `below` is how far it may reach into the room to write, for blocks that are themselves room to write.
+        """
+        if block.height > self.room() + below + 1e-6:
             self.turn()
         self.put(block)
 
@@ -101,15 +104,18 @@ def _continue(pager: Pager, again: Block) -> None:
 
 
 def _operation(pager: Pager, flow: Flow, again: Block) -> None:
-    """Whole where it fits on a page; else parted between rows. The last row keeps its hold points."""
+    """Whole where it fits; one with many rows may part between them, its last rows with its hold points."""
     whole = FLOOR - TOP - HEAD - again.height
-    if flow.height > pager.room() and (flow.height < min(LARGE, whole) or _least(flow) > pager.room()):
+    small = len(flow.rows) < MANY and flow.height <= whole
+    if flow.height > pager.room() and (small or _least(flow) > pager.room()):
         _continue(pager, again)
     pager.put(flow.head)
     pager.put(flow.table_head)
+    last = max(len(flow.rows) - FEWEST, 0)
     for n, row in enumerate(flow.rows):
-        with_it = flow.tail.height if n == len(flow.rows) - 1 else 0.0
-        if row.height + with_it > pager.room() + 1e-6 and n > 0:
+        # The last rows and the hold points go over together.
+        needed = sum(r.height for r in flow.rows[n:]) + flow.tail.height if n == last else row.height
+        if needed > pager.room() + 1e-6 and n > 0:
             _continue(pager, again)
             pager.put(flow.again)
             pager.put(flow.table_head)
@@ -119,21 +125,17 @@ def _operation(pager: Pager, flow: Flow, again: Block) -> None:
 
 def _least(flow: Flow) -> float:
     """Least room in which an operation may begin."""
-    return (
-        flow.height if flow.height < LARGE else flow.head.height + flow.table_head.height + _first_rows(flow)
-    )
-
-
-def _first_rows(flow: Flow) -> float:
-    if len(flow.rows) <= FEWEST:
-        return sum(row.height for row in flow.rows) + flow.tail.height
-    return sum(row.height for row in flow.rows[:FEWEST])
+    if len(flow.rows) < MANY:
+        return flow.height
+    return flow.head.height + flow.table_head.height + sum(row.height for row in flow.rows[:FEWEST])
 
 
 def _records(pager: Pager, sheet: SheetView) -> None:
     pager.turn()
-    for block in (*layout_records.inspection(sheet), *layout_records.run(sheet)):
+    for block in layout_records.inspection(sheet):
         pager.place(block)
+    for block in layout_records.run(sheet):
+        pager.place(block, WRITING - GAP)
     blocks = layout_records.figures(sheet)
     if blocks:
         pager.turn()

@@ -179,11 +179,11 @@ def _dial(cell: DialCell) -> str:
 
 
 def _hold(hold: HoldView) -> list[str]:
-    out = _folded(f"{hold.what}: {hold.gauge}", INDENT, "HOLD  ")
+    out = _folded(f"{hold.what}{'' if hold.final else ', interim'}: {hold.gauge}", INDENT, "HOLD  ")
     if hold.high:
         limits = f"max {hold.high}   min {hold.low}   aim {hold.aim}   read {BLANK} {hold.unit}"
     else:
-        limits = f"goes on: yes, tight, no; say which {BLANK}"
+        limits = f"what you found {BLANK}"
     out.append(f"{INDENT}      {limits}")
     for line in words("hold", hold):
         out += _folded(line, f"{INDENT}      ")

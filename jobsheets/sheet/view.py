@@ -65,7 +65,6 @@ def head(plan: Plan, system: str, fingerprint: str) -> Head:
     return Head(
         part=plan.part.name,
         title=plan.part.title,
-        material=plan.part.material,
         bar=view_front.bought(plan.stock.diameter, plan.stock.material),
         machine=", ".join(machines),
         units=UNITS[system],
@@ -106,7 +105,7 @@ def _setup(
         title=numbers.said(setup.title),
         place=setup.place.value,
         machine=setup.machine,
-        holding=holding.name,
+        holding=numbers.said(holding.name),
         held_on=_held_on(holding, numbers),
         grip=_plain(holding.grip, numbers),
         stick_out=_plain(holding.stick_out, numbers),

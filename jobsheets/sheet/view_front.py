@@ -46,8 +46,6 @@ def stock(cut: StockCut, numbers: Numbers) -> StockView:
         ("saw", cut.saw),
     )
     return StockView(
-        bar=bought(cut.diameter, cut.material),
-        material=cut.material,
         length=f"{numbers.plain(cut.length)} {numbers.system}",
         terms=tuple(Pair(label=label, value=numbers.plain(value)) for label, value in terms if value > 0.0),
         may_stay_long=cut.may_stay_long,
@@ -55,7 +53,7 @@ def stock(cut: StockCut, numbers: Numbers) -> StockView:
 
 
 def inputs(part: TurnedPart) -> tuple[InputView, ...]:
-    return tuple(InputView(name=i.name, value=i.text, help=i.help, given=i.given) for i in part.inputs)
+    return tuple(InputView(name=i.name, value=i.text, given=i.given) for i in part.inputs)
 
 
 def mate(value: Mate, numbers: Numbers) -> MateView:
@@ -75,7 +73,7 @@ def mate(value: Mate, numbers: Numbers) -> MateView:
 
 def kit(value: Kit, numbers: Numbers) -> KitView:
     return KitView(
-        label=tool_name(value.group, value.name),
+        label=numbers.said(tool_name(value.group, value.name)),
         used_by=", ".join(map(str, value.used_by)),
         note=numbers.said(value.note),
     )
@@ -138,7 +136,8 @@ def figure(value: Figure, numbers: Numbers) -> FigureView:
     said = ""
     if spread is not None:
         texts = [measure(v, spread.unit, numbers) for v in (spread.low, spread.median, spread.high)]
-        said = f"{texts[0]} to {texts[2]}, median {texts[1]}; {spread.count} sources"
+        sources = "1 source" if spread.count == 1 else f"{spread.count} sources"
+        said = f"{texts[0]} to {texts[2]}, median {texts[1]}; {sources}"
         used = next(
             (i.value for i in value.inputs if i.unit == spread.unit and isinstance(i.value, float)), None
         )

@@ -43,7 +43,7 @@ WORD = {
     RowKind.TURNS: "turns",
 }
 INTERIM = frozenset({RowKind.ROUGH, RowKind.MEASURE, RowKind.STEP, RowKind.PECK})
-FINAL = frozenset({RowKind.FINISH, RowKind.DEPTH})
+FINAL = frozenset({RowKind.FINISH, RowKind.DEPTH, RowKind.TURNS})
 
 
 def dials(plan: Plan, place: Place) -> dict[str, Dial]:
@@ -86,7 +86,7 @@ def view(
     return OperationView(
         number=f"{op.number}",
         title=say(op.title),
-        tool="" if op.cutter.name in op.title else tool_name(op.cutter.group, op.cutter.name),
+        tool="" if op.cutter.name in op.title else say(tool_name(op.cutter.group, op.cutter.name)),
         consequence=say(op.cutter.consequence),
         position=position,
         speed=speed,
@@ -115,7 +115,7 @@ def because(plan: Plan, op: Operation, numbers: Numbers, given: set[str]) -> tup
         if edge.after == op.id and edge.before in number:
             reasons.setdefault(edge.why, []).append(number[edge.before])
     return tuple(
-        BecauseView(before=", ".join(map(str, sorted(before))), after=f"{op.number}", why=numbers.said(why))
+        BecauseView(before=", ".join(map(str, sorted(before))), why=numbers.said(why))
         for why, before in reasons.items()
         if _new(why, given)
     )
@@ -170,7 +170,7 @@ def hold(point: HoldPoint, numbers: Numbers) -> HoldView:
         low=low,
         aim="" if tried else numbers.length(point.aim),
         unit="" if tried else numbers.system,
-        gauge=point.gauge,
+        gauge=numbers.said(point.gauge),
         over=numbers.said(point.if_over),
         under=numbers.said(point.if_under),
         final=point.final,
@@ -209,8 +209,8 @@ def _feed(op: Operation, have: dict[str, Dial], numbers: Numbers) -> tuple[str, 
 def _column(op: Operation, axis: str, have: dict[str, Dial], used: bool) -> DialColumn | None:
     if not used or axis not in have:
         return None
-    arrow, way = direction(axis, op.place, op.motion)
-    return DialColumn(axis=axis, arrow=arrow, way=way)
+    arrow, _ = direction(axis, op.place, op.motion)
+    return DialColumn(axis=axis, arrow=arrow)
 
 
 def _row(op: Operation, row: Row, have: dict[str, Dial], numbers: Numbers) -> RowView:

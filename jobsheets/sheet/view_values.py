@@ -21,7 +21,6 @@ class DialColumn(Struct, frozen=True, kw_only=True):
 
     axis: str
     arrow: str  # which way to come in
-    way: str  # the same in a word
 
 
 class RowView(Struct, frozen=True, kw_only=True):
@@ -67,7 +66,6 @@ class FindingView(Struct, frozen=True, kw_only=True):
 
 class BecauseView(Struct, frozen=True, kw_only=True):
     before: str  # operation numbers
-    after: str
     why: str
 
 
@@ -153,8 +151,6 @@ class Pair(Struct, frozen=True, kw_only=True):
 
 
 class StockView(Struct, frozen=True, kw_only=True):
-    bar: str  # as bought, both systems
-    material: str
     length: str
     terms: tuple[Pair, ...]  # what the length is the sum of
     may_stay_long: bool
@@ -163,7 +159,6 @@ class StockView(Struct, frozen=True, kw_only=True):
 class InputView(Struct, frozen=True, kw_only=True):
     name: str
     value: str
-    help: str
     given: bool
 
 
@@ -211,7 +206,6 @@ class Head(Struct, frozen=True, kw_only=True):
 
     part: str
     title: str
-    material: str
     bar: str
     machine: str
     units: str
