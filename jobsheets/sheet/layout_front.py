@@ -189,7 +189,8 @@ def _findings(sheet: SheetView) -> list[Block]:
         result += [framed(text, "single"), space(1.6)]
     notes = [*_said(sheet, "note"), *sheet.notes]
     if notes:
-        result.append(joined((heading("Choices and remarks"), lines(notes, mark="dash"), space(1.0))))
+        first, *rest = (lines([note], mark="dash") for note in notes)  # a page break may stand between two
+        result += [joined((heading("Choices and remarks"), first)), *rest, space(1.0)]
     return result
 
 

@@ -166,7 +166,8 @@ def _head(ink: Ink, head: Head, page: int, total: int) -> None:
         ink.text(RIGHT - 42.0, TOP + 6.7, f"page {page} of {total}", anchor="end")
         return
     room = RIGHT - LEFT - face.width(place, NOTE) - 6.0
-    ink.text(LEFT, TOP + NOTE_CAP + 0.6, face.wrap(head.part, room, NOTE, bold=True)[0], bold=True)
+    name, *more = face.wrap(head.part, room - 3.0, NOTE, bold=True)
+    ink.text(LEFT, TOP + NOTE_CAP + 0.6, f"{name}…" if more else name, bold=True)
     ink.text(RIGHT, TOP + NOTE_CAP + 0.6, place, anchor="end")
     ink.line(LEFT, TOP + 5.6, RIGHT, TOP + 5.6, "heavy")
 

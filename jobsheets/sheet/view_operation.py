@@ -61,7 +61,7 @@ def dials(plan: Plan, place: Place) -> dict[str, Dial]:
 def direction(axis: str, place: Place, motion: Motion) -> tuple[str, str]:
     """Arrow and word of the way a handle comes in to its reading, as the maker stands at the machine."""
     if place is Place.MILL:
-        return ("↓", "down") if axis == "quill" else ("→", "one way")
+        return ("↓", "down") if axis == "quill" else ("→", "always the same way")
     if axis == "cross slide":
         return ("↓", "outward") if motion in OUTWARD else ("↑", "inward")
     return "←", "toward the chuck"

@@ -152,6 +152,32 @@ def test_a_note_is_printed_as_it_was_written():
     assert "Nut <i>&amp;</i> {{ 7 * 7 }}" in plain.text(strange, "in", "x")
 
 
+def test_long_names_and_texts_are_wrapped_and_not_cut_off():
+    plan = planned("stepped-end-nut")
+    word = "unbroken" * 40
+    part = replace(
+        plan.part, name="a-very-long-name-" * 8, title=f"Long {'title ' * 30}", notes=(word, "note " * 300)
+    )
+    operations = tuple(
+        replace(
+            op,
+            title=f"{op.title} {'and so on ' * 12}",
+            hints=(word, *op.hints),
+            why=f"{op.why} {'why ' * 60}",
+        )
+        for op in plan.operations
+    )
+    setups = tuple(
+        replace(s, title=s.title * 4, machine=s.machine * 9, start=(*s.start, word)) for s in plan.setups
+    )
+    pages = page.pages(replace(plan, part=part, operations=operations, setups=setups), "in", fingerprint="x")
+    for one in pages:
+        assert display.outside(one) == ()
+        assert display.extent(one.items)[2] <= RIGHT + 1e-6
+    said = "".join(t.text for one in pages for t in texts(one))
+    assert word in said
+
+
 def test_the_same_plan_gives_the_same_pages_and_text():
     one, two = planned("stepped-end-nut"), planned("stepped-end-nut")
     assert page.pages(one, "in", fingerprint="x") == page.pages(two, "in", fingerprint="x")
