@@ -1,8 +1,23 @@
 """Short sums done by hand, for the formulas that no textbook example of ours reaches."""
 
-import pytest
+from math import cos, cosh, pi, tan, tanh
 
-from jobsheets.cutting import deflection, drill, force, hole_force, knurl, removal, shape, times, torsion
+import pytest
+from scipy.optimize import brentq
+
+from jobsheets.cutting import (
+    deflection,
+    drill,
+    finish,
+    force,
+    hole_force,
+    knurl,
+    removal,
+    shape,
+    times,
+    torsion,
+    whip,
+)
 
 SUMS = {
     "100 x 10^3 / 12": (deflection.second_moment_rectangle(100.0, 10.0), 8333.333),
@@ -28,6 +43,7 @@ SUMS = {
         hole_force.drill_torque_kienzle(1000.0, 0.0, 0.2, 8.0),
         1.6,
     ),
+    "nose of 1 mm, end edge at 30 degrees": (finish.largest_feed(1.0, 30.0), 1.0),
     "twist of 10 mm at 100 MPa": (torsion.twist_off(10.0, 100.0), 19.6350),
 }
 
@@ -52,3 +68,22 @@ def test_pecks_as_the_rule_reads() -> None:
     assert drill.peck_schedule(3.0, 24.0) == (6.0, 9.0, 12.0, 15.0, 18.0, 19.5, 21.0, 22.5, 24.0)
     assert drill.peck_schedule(3.0, 6.0, drill.WORK_HARDENING) == (3.0, 4.5, 6.0)
     assert drill.peck_schedule(5.0, 10.4) == (10.4,)  # 0.4 mm more is no peck of its own
+
+
+@pytest.mark.parametrize(
+    ("ends", "equation", "low", "high"),
+    [
+        ("cantilever", lambda x: cos(x) * cosh(x) + 1.0, 1.5, 2.5),
+        ("supported", lambda x: x - pi, 3.0, 3.5),
+        ("fixed and supported", lambda x: tan(x) - tanh(x), 3.5, 4.5),
+        ("fixed", lambda x: cos(x) * cosh(x) - 1.0, 4.0, 5.5),
+    ],
+)
+def test_whip_root_solves_its_frequency_equation(ends, equation, low, high) -> None:
+    assert whip.ENDS[ends] == pytest.approx(brentq(equation, low, high) ** 2, abs=5e-4)
+
+
+@pytest.mark.parametrize("teeth", [30, 47, 96])
+def test_blank_that_already_holds_whole_teeth_stays(teeth: int) -> None:
+    assert knurl.circular_blank(teeth * 0.8 / pi, 0.8).teeth == teeth
+    assert knurl.diametral_blank(teeth * 25.4 / 96.0, 96).teeth == teeth
