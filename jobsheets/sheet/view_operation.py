@@ -223,11 +223,16 @@ def _row(op: Operation, row: Row, have: dict[str, Dial], numbers: Numbers) -> Ro
         z=_cell(row, row.z, have.get(op.z_dial), numbers),
         diameter="" if row.diameter is None else numbers.length(row.diameter),
         diameter_under="" if row.diameter is None else state or ("stands" if row.diameter else "centre"),
-        at="" if row.at is None else numbers.length(row.at),
+        at="" if row.at is None else _at(row.at, row, numbers),
         at_under="" if row.at is None else state or "from zero",
         turns="" if row.turns is None else view_numbers.half(row.turns),
         box=row.box and not (op.holds and final),  # a final size has its box at the hold point
     )
+
+
+def _at(mm: float, row: Row, numbers: Numbers) -> str:
+    """A depth that comes from counted turns is no finer than a caliper."""
+    return numbers.plain(mm) if row.kind is RowKind.TURNS else numbers.length(mm)
 
 
 def _under(row: Row, numbers: Numbers) -> str:
