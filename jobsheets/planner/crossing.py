@@ -18,7 +18,7 @@ def cross_spot(job: JobView, mill: Mill, setup: Setup, hole: CrossHole, ready: t
     cutter = toolbox.centre_drill(job, hole.diameter.aim)
     along = mill.table_x
     deep = up(mill.quill, cutter.reach)
-    place = [Row(kind=RowKind.TOUCH, z=set_to(mill.quill, 0.0), at=0.0)]
+    place, at = [Row(kind=RowKind.TOUCH, z=set_to(mill.quill, 0.0), at=0.0)], hole.at.aim
     if along is not None:
         at = near(along, hole.at.aim)
         place.append(Row(kind=RowKind.STEP, x=set_to(along, at), at=at))
@@ -46,6 +46,7 @@ def cross_spot(job: JobView, mill: Mill, setup: Setup, hole: CrossHole, ready: t
                 f"front face to the middle of the {hole.id}",
                 hole.at,
                 "depth",
+                aim=at,
                 over="spot again before drilling",
                 under="spot again before drilling",
             ),

@@ -86,10 +86,10 @@ def target(job: JobView, segment: Segment, size: Size, chosen: Setting) -> Figur
 def finish_cut(job: JobView, depth: float) -> Figure:
     return Figure(
         id="finish_depth",
-        name="depth of each of the last two cuts",
+        name="depth of the last cut",
         value=depth,
         unit="mm",
-        formula="the same depth twice: cut, measure, cut the same",
+        formula="cut, measure, cut the same again",
         inputs=(_mm("house rule", job.house.finish_depth), _mm("finest step", job.cross.step)),
         wanted=job.house.finish_depth,
         ruled_by="house rule on a line of the dial",

@@ -24,6 +24,7 @@ from jobsheets.part.work import Work
 from jobsheets.planner.replay_frame import ReplayFault
 
 STRAY = 2e-3  # mm; nothing may differ from the outline drawn again by more
+FLANK = 0.1  # mm; a countersink is set by the quill, whose lines are coarser than limits on a mouth
 MOUTH = 1.5  # mm; mouths are chamfered no deeper than this
 
 
@@ -38,14 +39,15 @@ def prove(part: TurnedPart, work: Work, *, threads_clean: bool) -> None:
     Raises:
         ReplayFault: a size is out, a feature is missing, or something was cut that should stand.
     """
-    shoulders = _shoulders(part, work)
+    at = shoulders(part, work)
     for i, segment in enumerate(part.segments):
-        _segment(segment, shoulders[i], shoulders[i + 1], work)
+        _segment(segment, at[i], at[i + 1], work)
     if part.overall is not None:
         _hold("part", "length over all", work.back - work.front, part.overall)
-    _outline(part, shoulders, work)
+    _outline(part, at, work)
     for hole in part.holes:
         _hole(hole, work)
+        _mouth(part, hole, work)
     _bores(part, work)
     _crossings(part, work)
     for thread in work.threads:
@@ -60,7 +62,7 @@ def _hold(feature: str, what: str, value: float, size: Size) -> None:
         raise ReplayFault(feature, f"{what} is {value:.4f} mm; {size.low:.4f} to {size.high:.4f} mm is asked")
 
 
-def _shoulders(part: TurnedPart, work: Work) -> list[float]:
+def shoulders(part: TurnedPart, work: Work) -> list[float]:
     """Front face, shoulders, back face as they are; a shoulder between equal diameters stays nominal."""
     at = [work.front]
     for i, (left, right) in enumerate(pairwise(part.segments)):
@@ -109,11 +111,11 @@ def _edge_size(edge: Edge, segment: Segment, z: float, radius: float, work: Work
     return 0.0 if full is None else abs(full[0] - z)
 
 
-def _outline(part: TurnedPart, shoulders: list[float], work: Work) -> None:
+def _outline(part: TurnedPart, at: list[float], work: Work) -> None:
     """Draw the outside again from what was measured, edges included, and compare."""
     drawn: Profile = cylinder(work.front, work.back, max(r for _, r in work.outer) + 1.0)
     for i, segment in enumerate(part.segments):
-        front, back = shoulders[i], shoulders[i + 1]
+        front, back = at[i], at[i + 1]
         middle = radius_at(work.outer, _middle(segment, front, back))
         drawn = cut_below(drawn, ((front, middle), (back, middle)))
         for edge, z, at_front in ((segment.front, front, True), (segment.back, back, False)):
@@ -179,6 +181,19 @@ def _hole(hole: Hole, work: Work) -> None:
         _hold(hole.id, "depth", deep, hole.depth)
         probe = _from(hole, work, hole.depth.aim / 2.0)
     _hold(hole.id, "diameter", 2.0 * radius_at(work.inner, probe), hole.diameter)
+
+
+def _mouth(part: TurnedPart, hole: Hole, work: Work) -> None:
+    """Chamfer at the mouth: as asked for, or over the crests of a thread so that a tap starts straight."""
+    if any(
+        h is not hole and h.end is hole.end and h.diameter.nominal > hole.diameter.nominal for h in part.holes
+    ):
+        return  # the mouth lies on the floor of the larger hole
+    wide = 2.0 * radius_at(work.inner, _from(hole, work, 0.0), before=hole.end is End.BACK)
+    if hole.mouth is not None and not hole.mouth.low - FLANK <= wide <= hole.mouth.high + FLANK:
+        raise ReplayFault(hole.id, f"its mouth is {wide:.3f} mm wide; {hole.mouth.aim:.3f} mm is asked")
+    if hole.thread is not None and wide < hole.thread.thread.major:
+        raise ReplayFault(hole.id, f"its mouth is {wide:.3f} mm wide, less than the thread")
 
 
 def _narrowest_of(hole: Hole, work: Work) -> float:

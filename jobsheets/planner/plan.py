@@ -6,6 +6,7 @@ from jobsheets.part.turned import TurnedPart
 from jobsheets.part.work import Work
 from jobsheets.part.work import bar as bar_of
 from jobsheets.planner import holding, inspect, replay, toolbox
+from jobsheets.planner.audit import audit
 from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.checks import measuring
 from jobsheets.planner.checks.every import all_findings
@@ -66,17 +67,19 @@ def plan(part: TurnedPart, shop: Shop) -> Plan:
         rejected=rejected,
         kit=kit(shop, operations),
     )
+    audit(draft, states)
     return replace(draft, findings=all_findings(job, draft))
 
 
 def prove(plan: Plan) -> tuple[Work, ...]:
-    """Replay a plan and measure the part that it makes.
+    """Replay a plan, measure the part that it makes, and hold every other printed number against it.
 
     Raises:
-        ReplayFault: it does not make the part.
+        ReplayFault: it does not make the part, or contradicts itself.
     """
     states = replay.replay(plan.part, plan.shop, plan.setups, plan.operations, plan.states[0])
     inspect.prove(plan.part, states[-1], threads_clean=plan.shop.house.chase_after_cross_hole)
+    audit(plan, states)
     return states
 
 

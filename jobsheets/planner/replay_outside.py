@@ -72,6 +72,9 @@ def part_off(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
     return work.kept(work.front, end)
 
 
+NEAR = 0.06  # mm; a corner beside a groove stands where the blade left it, not quite where it was planned
+
+
 def _corner(bench: Bench, op: Operation, work: Work) -> tuple[float, float]:
     """Place and radius of an outer corner as it stands."""
     a, b = bench.part.span(op.feature)
@@ -92,6 +95,11 @@ def _corner(bench: Bench, op: Operation, work: Work) -> tuple[float, float]:
 
 def chamfer(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
     z, radius = _corner(bench, op, work)
+    frame, told = frame_of(setup, work), op.rows[0].at
+    if told is None or abs(frame.z(told) - z) > NEAR:
+        raise ReplayFault(
+            op.id, f"the corner stands at {frame.sign * (z - frame.zero):.3f} mm, not where the row says"
+        )
     leg = travel(dial_of(bench, op, op.z_dial), op.rows[-1].z) if op.rows[-1].z is not None else 0.0
     if op.rows[-1].depth is not None and abs(op.rows[-1].depth - leg) > AGREES:
         raise ReplayFault(op.id, f"the reading makes {leg:.3f} mm, the row says {op.rows[-1].depth:.3f} mm")
