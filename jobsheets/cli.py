@@ -16,6 +16,9 @@ COMMANDS = {
     "sheet": "work a recipe out for a shop and print its sheets",
     "check": "list what the checks say of a recipe; print nothing else",
     "why": "explain a number, an operation, or the order of two of them",
+    "lookup": "what the published tables say of a thread, drill, hole, fit, pin, bar or material",
+    "identify": "which standard thread a measured screw is",
+    "chart": "print a wall chart of one page out of the same tables",
     "recipes": "list the recipes that come with the program, or the inputs of one",
     "schema": "print the JSON Schema of recipes or of shop files, for editors",
 }
@@ -97,6 +100,12 @@ def _command(name: str) -> Callable[[list[str]], int]:
             from jobsheets.commands.check import run
         case "why":
             from jobsheets.commands.why import run
+        case "lookup":
+            from jobsheets.commands.lookup import run
+        case "identify":
+            from jobsheets.commands.identify import run
+        case "chart":
+            from jobsheets.commands.chart import run
         case "recipes":
             from jobsheets.commands.recipes import run
         case _:

@@ -72,6 +72,11 @@ def hole_for(screw_major: float, fit: str = "normal") -> ClearanceHole:
     )
 
 
+def screws() -> tuple[str, ...]:
+    """Screws that have a published clearance hole, in the order of the table."""
+    return tuple(dict.fromkeys(one.screw for one in _all()))
+
+
 def _fit(fit: str) -> str:
     for ours, iso in FITS.items():
         if fit in (ours, iso):

@@ -26,6 +26,7 @@ class DrillSize(Struct, frozen=True, kw_only=True):
     mm: float
     series: str
     source: str
+    seen: str = "owned"  # "page" or "memory" where a list says so
 
 
 @cache
@@ -45,7 +46,9 @@ def series(name: str) -> tuple[DrillSize, ...]:
     if name not in SERIES:
         raise ValueError(f"{name!r} is not a series of drills; want one of {', '.join(SERIES)}")
     return tuple(
-        DrillSize(name=row["name"], mm=in_mm(row, "size"), series=name, source=row["source"])
+        DrillSize(
+            name=row["name"], mm=in_mm(row, "size"), series=name, source=row["source"], seen=row["seen"]
+        )
         for row in tables.load("drills", key=("series", "name"), ascending=("series", "size"))
         if row["series"] == name
     )

@@ -64,6 +64,17 @@ def target_percent(material: Material, *, forming: bool = False) -> PercentRange
     return PercentRange(float(row["low"]), float(row["high"]), row["source"])
 
 
+def any_metal_percent() -> PercentRange:
+    """Percent of thread to aim at where the metal is not said, with its source: general figures.
+
+    Source:
+        data/tap_percent.csv.
+    """
+    rows = {(row["scope"], row["name"]): row for row in tables.load("tap_percent", key=("scope", "name"))}
+    row = rows["family", "any metal"]
+    return PercentRange(float(row["low"]), float(row["high"]), row["source"])
+
+
 def percent(major: float, pitch: float, hole: float, full: float = CUT_60) -> float:
     """Percent of thread left by a drilled hole.
 
