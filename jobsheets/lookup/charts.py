@@ -83,7 +83,7 @@ def chart(kind: str, wanted: Wanted) -> Chart:
 def _length(mm: float, wanted: Wanted, places: int = 4) -> str:
     """A length in the chart's system, without its leading zero in inches."""
     if wanted.system == "mm":
-        return f"{mm:.{places - 1}f}".rstrip("0").rstrip(".")
+        return f"{mm:.{places - 1}f}"
     text = f"{mm / MM_PER_INCH:.{places}f}"
     return text.removeprefix("0") if text.startswith("0.") else text
 
@@ -112,35 +112,42 @@ def _whose(wanted: Wanted) -> str:
 
 def _tap_drills(wanted: Wanted) -> Chart:
     aim = tap_drills.target_percent(wanted.material) if wanted.material else tap_drills.any_metal_percent()
+    inches = wanted.system == "in"
     rows = []
     for thread in _threads(wanted):
         full = full_depth(thread, Basis.US) / thread.pitch
         try:
             choice = tap_drills.choose(thread.major, thread.pitch, (aim.low, aim.high), _drills(wanted), full)
         except ValueError:
-            rows.append((thread.name, "none", "", "", ""))
+            rows.append((thread.name, "none owned", *(("",) if inches else ()), "", "", ""))
             continue
-        best = choice.best
-        larger = f"{choice.larger.drill.name}  {choice.larger.percent:.0f} %" if choice.larger else ""
-        size = _length(best.drill.mm, wanted)
-        rows.append((thread.name, best.drill.name, size, f"{best.percent:.0f} %", larger))
+        best, larger = choice.best, choice.larger
+        size = (_length(best.drill.mm, wanted),) if inches else ()
+        after = (_short(larger.drill.name), f"{larger.percent:.0f} %") if larger else ("", "")
+        rows.append((thread.name, _short(best.drill.name), *size, f"{best.percent:.0f} %", *after))
     metal = wanted.material.name if wanted.material else "metals in general"
     return Chart(
         kind="tap-drills",
         title=f"Tap drills, {wanted.system}",
-        head=("thread", "drill", wanted.system, "thread", "next larger"),
+        head=("thread", "drill", *(("in",) if inches else ()), "percent", "next", "percent"),
         rows=tuple(rows),
         notes=(
-            f"{metal}: {aim.low:g} to {aim.high:g} % of thread, US basis (3/4 H); {_whose(wanted)}.",
-            "Percent: (D - drill) / 1.299 P.",
+            f"Percent of thread for {metal}: {aim.low:g} to {aim.high:g}, on the US basis, "
+            "(D - drill) / 1.299 P (round forms: their full depth). "
+            f"Next: the next larger drill. {_whose(wanted).capitalize()}.",
         ),
     )
+
+
+def _short(drill: str) -> str:
+    """A drill's name without its unit, which the chart's title says."""
+    return drill.removesuffix(" in").removesuffix(" mm")
 
 
 def _drill_sizes(wanted: Wanted) -> Chart:
     """Every drill with its decimal inches: two cells a row, so that a drawer of a hundred drills fits."""
     sizes = sorted({drill.name: drill for drill in _drills(wanted)}.values(), key=lambda d: (d.mm, d.name))
-    rows = tuple((drill.name.removesuffix(" in").removesuffix(" mm"), _inches(drill.mm)) for drill in sizes)
+    rows = tuple((_short(drill.name), _inches(drill.mm)) for drill in sizes)
     metric = all(drill.series.startswith("metric") for drill in sizes)
     return Chart(
         kind="drills",
@@ -161,7 +168,7 @@ def _clearance(wanted: Wanted) -> Chart:
         if screw.startswith("M") != (wanted.system == "mm") or not _wants_screw(screw, wanted):
             continue
         holes = [clearance.hole(screw, fit) for fit in clearance.FITS]
-        rows.append((screw, *(hole.drill or _length(hole.least, wanted, 3) for hole in holes)))
+        rows.append((screw, *(_short(hole.drill) or _length(hole.least, wanted, 2) for hole in holes)))
     standard = "ISO 273 (fine, medium, coarse)" if wanted.system == "mm" else "ASME B18.2.8"
     return Chart(
         kind="clearance",
@@ -185,13 +192,13 @@ def _decimals(wanted: Wanted) -> Chart:
     rows = []
     for count in range(1, SIXTY_FOURTHS + 1):
         part = Fraction(count, SIXTY_FOURTHS)
-        rows.append((str(part), f"{float(part):.4f}".removeprefix("0"), f"{float(part) * MM_PER_INCH:.2f}"))
+        rows.append((str(part), f"{float(part):.4f}".removeprefix("0"), f"{float(part) * MM_PER_INCH:.3f}"))
     return Chart(
         kind="decimals",
         title="Fractions of an inch",
         head=("inch", "decimal", "mm"),
         rows=tuple(rows),
-        notes=("25.4 mm to the inch, exactly. Rounded to 0.0001 in and 0.01 mm.",),
+        notes=("25.4 mm to the inch, exactly. Rounded to 0.0001 in and 0.001 mm.",),
     )
 
 

@@ -18,8 +18,11 @@ MOST_PANELS = 5
 LEFT, TOP = 12.0, 10.0
 RIGHT, BOTTOM = AREA_WIDTH - LEFT, AREA_HEIGHT - TOP
 TITLE_CAPITALS = 7.0
-ROW = 1.55  # from baseline to baseline, in heights of the capitals
-CELL_GAP = 1.0  # between cells of a row, in heights of the capitals
+ROW, MOST_ROW = (
+    1.6,
+    2.4,
+)  # from baseline to baseline, in heights of the capitals: least, and with room to spare
+CELL_GAP, MOST_CELL_GAP = 1.0, 4.0  # between cells of a row, in heights of the capitals
 PANEL_GAP = 8.0
 
 
@@ -31,14 +34,11 @@ class Setting(Struct, frozen=True, kw_only=True):
     rows: int  # in a panel
     widths: tuple[float, ...]  # of the cells, mm
     gap: float  # between cells
+    pitch: float  # from baseline to baseline
 
     @property
     def size(self) -> float:
         return face.size_for_capitals(self.capitals)
-
-    @property
-    def pitch(self) -> float:
-        return self.capitals * ROW
 
     @property
     def width(self) -> float:
@@ -98,11 +98,20 @@ def _try(chart: Chart, capitals: float, panels: int) -> Setting | None:
         for n, column in enumerate(columns)
     )
     rows = -(-len(chart.rows) // panels)
-    setting = Setting(capitals=capitals, panels=panels, rows=rows, widths=widths, gap=CELL_GAP * capitals)
-    wide = panels * setting.width + (panels - 1) * PANEL_GAP
-    foot = len(_note_lines(chart)) * LEAST_CAPITALS * ROW + 3.0
-    high = TITLE_CAPITALS + 3.0 + (setting.rows + 1) * setting.pitch + 2.0 + foot
-    return setting if wide <= RIGHT - LEFT and high <= BOTTOM - TOP else None
+    stride = (RIGHT - LEFT - (panels - 1) * PANEL_GAP) / panels
+    gap = (stride - sum(widths)) / max(1, len(widths) - 1) / capitals
+    high = BOTTOM - TOP - TITLE_CAPITALS - 5.0 - len(_note_lines(chart)) * LEAST_CAPITALS * ROW - 3.0
+    pitch = high / (rows + 1) / capitals
+    if gap < CELL_GAP or pitch < ROW:
+        return None
+    return Setting(
+        capitals=capitals,
+        panels=panels,
+        rows=rows,
+        widths=widths,
+        gap=capitals * min(gap, MOST_CELL_GAP),
+        pitch=capitals * min(pitch, MOST_ROW),
+    )
 
 
 def _panel(
@@ -120,7 +129,7 @@ def _panel(
             elif text:
                 items.append(Text(x=x + width, y=y, text=text, size=setting.size, bold=bold, anchor="end"))
             x += width + setting.gap
-        under = y + setting.capitals * (ROW - 1.0) / 2.0
+        under = y + (setting.pitch - setting.capitals) / 2.0
         style: Style = "visible" if place == 0 else "thin"
         items.append(Line(x1=left, y1=under, x2=left + setting.width, y2=under, style=style))
     return items
