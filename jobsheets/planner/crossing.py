@@ -79,7 +79,7 @@ def cross_drill(job: JobView, mill: Mill, setup: Setup, hole: CrossHole) -> Oper
         place=Place.MILL,
         motion=Motion.CROSS_DRILL,
         feature=hole.id,
-        title=f"Drill {cutter.name} across the {hole.segment}",
+        title=f"Drill across the {hole.segment}",
         cutter=cutter,
         z_dial=mill.quill.axis,
         rows=(

@@ -118,7 +118,7 @@ def countersink(job: JobView, diameter: float) -> Cutter:
         )
     reach = pick.tool.diameter / 2.0 / tan(radians(pick.tool.angle / 2.0))
     return Cutter(
-        name=f"countersink {pick.tool.name}",
+        name=pick.tool.name,
         group="countersink",
         diameter=pick.tool.diameter,
         point=pick.tool.angle,

@@ -215,7 +215,7 @@ def finish(
                 "outside",
                 aim=job.targets.diameter(segment.id),
                 over=rework,
-                under="below the low limit: stop; keep it for a smaller mate or start a new blank",
+                under="stop; keep it for a smaller mate or start a new blank",
             ),
             job.hold(
                 f"{segment.id}.length",
