@@ -99,20 +99,25 @@ def _dome(
 ) -> Operation:
     cutter = toolbox.turning_tool(job, setup)
     rows = [touch(job, setup, segment.id)]
+    deepest = numbers.depth(job, setup, job.targets.diameter(segment.id), "turn rough")
     previous = job.targets.diameters[segment.id].travel
     for at, dia in dome_steps(job, segment, form):
-        travel = down(job.cross, (job.targets.rod - dia) / 2.0)
-        rows.append(
-            Row(
-                kind=RowKind.STEP,
-                x=set_to(job.cross, travel),
-                z=set_to(job.lengthwise, at),
-                diameter=job.targets.rod - 2.0 * travel,
-                at=at,
-                depth=travel - previous,
+        goal = down(job.cross, (job.targets.rod - dia) / 2.0)
+        passes = max(1, ceil((goal - previous) / deepest.value - 1e-9))
+        begin = previous
+        for k in range(1, passes + 1):
+            travel = down(job.cross, begin + (goal - begin) * k / passes)
+            rows.append(
+                Row(
+                    kind=RowKind.STEP,
+                    x=set_to(job.cross, travel),
+                    z=set_to(job.lengthwise, at),
+                    diameter=job.targets.rod - 2.0 * travel,
+                    at=at,
+                    depth=travel - previous,
+                )
             )
-        )
-        previous = travel
+            previous = travel
     rows.append(Row(kind=RowKind.FINISH, depth=form.size.aim, box=True))
     speed = numbers.spindle(job, setup, "turn finish", job.targets.diameter(segment.id), cutter.material)
     return Operation(
@@ -131,6 +136,7 @@ def _dome(
             speed,
             numbers.feed(job, "turn finish", cutter, job.lengthwise, speed),
             figures.dome(job, segment, form),
+            deepest,
         ),
         holds=(
             job.hold(

@@ -49,9 +49,9 @@ def face_front(job: JobView, setup: Setup) -> Operation:
 
 
 def _advance(job: JobView, total: float, most: float, step: float) -> tuple[Row, ...]:
-    """Equal advances along the axis, none deeper than `most`, all on lines of the dial."""
+    """Equal advances along the axis on lines, none deeper than `most`; at least two, the last for finish."""
     grains = round(total / step)
-    passes = max(1, ceil(total / max(most, step) - 1e-9))
+    passes = max(2, ceil(total / max(most, step) - 1e-9))
     ends = [round(grains * k / passes) for k in range(1, passes + 1)]
     rows = []
     last = 0
