@@ -1,0 +1,1 @@
+"""Yardsticks, benchmarks and the report of ratios: docs/performance.md."""
