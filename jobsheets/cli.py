@@ -131,7 +131,7 @@ def _ended_by(exc: Exception) -> int:
     if isinstance(exc, InputError):
         _tell(str(exc))
         return BAD_INPUT
-    if isinstance(exc, OSError):
+    if isinstance(exc, OSError) and exc.filename is None:  # the output itself: other files are named
         _drop_output()
         _tell(f"cannot write the output: {exc.strerror or exc}\n    want room on the disk and leave to write")
         return BAD_INPUT

@@ -7,6 +7,7 @@ from typing import Literal
 from msgspec import Struct
 
 from jobsheets import shipped
+from jobsheets.errors import InputError, Problem
 from jobsheets.finding import Finding, Severity
 from jobsheets.part.turned import TurnedPart
 from jobsheets.planner.operation import Plan
@@ -41,11 +42,26 @@ class Outcome(Struct, frozen=True, kw_only=True):
         return self.plan is None or bool(self.stops)
 
 
+def find_recipe(name: str) -> Path:
+    """A recipe file by path, or a shipped one by name.
+
+    Raises:
+        InputError: there is none.
+    """
+    try:
+        return shipped.find_recipe(name)
+    except LookupError as exc:
+        wrong, _, right = str(exc.args[0]).partition("; want ")
+        raise InputError(
+            (Problem(file=name, line=0, field="", found="", wrong=wrong, right=right),)
+        ) from None
+
+
 def load_part(
     name: str, settings: Mapping[str, str] = NOTHING, measured: Mapping[str, str] = NOTHING
 ) -> TurnedPart:
     """Resolve a recipe with the maker's settings and measured mates."""
-    path = shipped.find_recipe(name)
+    path = find_recipe(name)
     return recipes.load(path, settings=settings, measured=measured, shipped=shipped.folder())
 
 

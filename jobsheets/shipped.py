@@ -1,9 +1,9 @@
-"""Recipes and shops that come with the program: where they lie, and how they are asked for by name."""
+"""Recipes and shops that come with the program: where they lie, and how they are asked for by name.
+
+Imports next to nothing: a mistyped name is answered at once.
+"""
 
 from pathlib import Path
-
-from jobsheets.errors import InputError, Problem
-from jobsheets.fields import nearest
 
 DEMO_SHOPS = {"in": "inch-workshop.yaml", "mm": "metric-workshop.yaml"}  # invented, and said to be so
 
@@ -28,20 +28,19 @@ def find_recipe(name: str) -> Path:
     """A recipe file by path, or a shipped one by name.
 
     Raises:
-        InputError: neither exists; the nearest shipped names are offered.
+        LookupError: there is none; "what is wrong; want what is right", with the nearest shipped names.
     """
     path, names = Path(name), recipe_names()
     if path.is_file() or (name not in names and (path.exists() or "/" in name)):
         return path  # what is no recipe is told by the reader
     if name in names:
         return folder() / f"{name}.yaml"
-    if path.suffix in (".yaml", ".yml"):
-        if path.stem not in names:
-            return path
-        right = f"{path.stem}, without {path.suffix}, for the recipe that is shipped"
-    else:
-        close = nearest(name, names)
-        right = " or ".join(close) if close else "a name that 'jobsheets recipes' lists"
-        right += ", or the path of a file (.yaml)"
-    wrong = "no such recipe"
-    raise InputError((Problem(file=name, line=0, field="", found="", wrong=wrong, right=right),))
+    if path.suffix not in (".yaml", ".yml"):
+        import difflib
+
+        close = difflib.get_close_matches(name, names, cutoff=0.5)
+        near = " or ".join(close) or "a name that 'jobsheets recipes' lists"
+        raise LookupError(f"no such recipe; want {near}, or the path of a file (.yaml)")
+    if path.stem in names:
+        raise LookupError(f"no such file; want {path.stem}, without {path.suffix}, for the recipe shipped")
+    return path

@@ -19,10 +19,12 @@ def run(words: list[str]) -> int:
     """
     parser = Parser("check", ABOUT, EXAMPLES)
     add_job(parser)
-    args = parser.read(words)
-    from jobsheets.commands import findings, given
+    args = parser.read_job(words)
+    from jobsheets.commands import given
 
     done = given.outcome(args)
+    from jobsheets.commands import findings
+
     say(findings.told(done.findings, given.system(args, done)))
     say(f"{done.part.name}: {findings.counted(done.findings)}\n")
     return 1 if done.stopped else 0

@@ -1,19 +1,24 @@
 """From options to a worked-out job: part, shop and plan."""
 
 from argparse import Namespace
+from typing import TYPE_CHECKING
 
-from jobsheets import job
 from jobsheets.commands.terminal import remark
 from jobsheets.errors import InputError, Problem
 
+if TYPE_CHECKING:
+    from jobsheets.job import Outcome
 
-def outcome(args: Namespace) -> job.Outcome:
+
+def outcome(args: Namespace) -> "Outcome":
     """Work out what the options ask for; says on stderr where the demo shop stood in.
 
     Raises:
         InputError: all that must be mended.
     """
     settings, readings = pairs("--set", args.set), pairs("--measured", args.measured)
+    from jobsheets import job
+
     part = job.load_part(args.recipe, settings, readings)
     shop = job.load_shop(args.shop, part.system)
     if args.shop is None:
@@ -21,7 +26,7 @@ def outcome(args: Namespace) -> job.Outcome:
     return job.work_out(part, shop)
 
 
-def system(args: Namespace, done: job.Outcome) -> str:
+def system(args: Namespace, done: "Outcome") -> str:
     """Unit system to print in, "in" or "mm"."""
     return str(args.units or done.part.system)
 

@@ -1,9 +1,17 @@
 """Options that several commands share, and the answer to a mistyped one; nothing of the work is imported."""
 
 import argparse
+import sys
 from collections.abc import Sequence
 
 RECIPE = "name of a shipped recipe ('jobsheets recipes' lists them) or path of a recipe file"
+
+
+class Layout(argparse.RawDescriptionHelpFormatter):
+    """Help of one width; asking the terminal for its own takes longer than writing it."""
+
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, max_help_position=28, width=100)
 
 
 class Parser(argparse.ArgumentParser):
@@ -14,7 +22,7 @@ class Parser(argparse.ArgumentParser):
             prog=f"jobsheets {command}",
             description=about,
             epilog=f"examples:\n{examples}",
-            formatter_class=argparse.RawDescriptionHelpFormatter,
+            formatter_class=Layout,
             allow_abbrev=False,
         )
 
@@ -31,6 +39,28 @@ class Parser(argparse.ArgumentParser):
         if strange:
             self.error(self._not_known(strange[0]))
         return args
+
+    def read_job(self, words: Sequence[str]) -> argparse.Namespace:
+        """As `read`, and the recipe is known to exist: a mistyped name is told at once."""
+        args = self.read(words)
+        self.find(args.recipe)
+        return args
+
+    def find(self, recipe: str) -> str:
+        """Path of a recipe. Raises SystemExit (2) where there is none."""
+        from jobsheets import shipped
+
+        try:
+            return str(shipped.find_recipe(recipe))
+        except LookupError as exc:
+            self.error(f"{recipe!r}: {exc.args[0]}")
+            raise
+
+    def error(self, message: str) -> None:  # type: ignore[override]  # the word for it is slow to import
+        """Say what is wrong in two lines; the whole usage would hide it."""
+        if sys.stderr is not None:
+            sys.stderr.write(f"{self.prog}: {message}\n    '{self.prog} --help' tells all its options\n")
+        sys.exit(2)
 
     def _not_known(self, word: str) -> str:
         import difflib

@@ -1,6 +1,7 @@
 """`jobsheets recipes`: what is shipped, and what may be set on one recipe."""
 
 from argparse import Namespace
+from pathlib import Path
 from textwrap import wrap
 
 from jobsheets.commands.options import RECIPE, Parser
@@ -24,7 +25,7 @@ def run(words: list[str]) -> int:
     parser = Parser("recipes", ABOUT, EXAMPLES)
     parser.add_argument("recipe", metavar="RECIPE", nargs="?", help=RECIPE)
     args: Namespace = parser.read(words)
-    say(_all() if args.recipe is None else _one(args.recipe))
+    say(_all() if args.recipe is None else _one(parser.find(args.recipe)))
     return 0
 
 
@@ -40,7 +41,7 @@ def _all() -> str:
     return "\n".join(lines) + f"\n\nDemo shops, invented, to copy and change:\n{shops}\n"
 
 
-def _one(name: str) -> str:
+def _one(file: str) -> str:
     from jobsheets import shipped
     from jobsheets.recipe.load import InputHelp, describe
 
@@ -52,9 +53,8 @@ def _one(name: str) -> str:
         pad = " " * 20
         return [said.rstrip(), *wrap(reason, WIDE, initial_indent=pad, subsequent_indent=pad)]
 
-    path = shipped.find_recipe(name)
-    found = describe(path, shipped=shipped.folder())
-    lines = [f"{found.name}: {found.title} ({found.system})", f"file: {path}"]
+    found = describe(Path(file), shipped=shipped.folder())
+    lines = [f"{found.name}: {found.title} ({found.system})", f"file: {file}"]
     if found.inputs:
         lines += ["", "Inputs, for --set NAME=VALUE:", *(line for i in found.inputs for line in declared(i))]
     if found.mates:

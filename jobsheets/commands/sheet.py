@@ -27,16 +27,24 @@ def run(words: list[str]) -> int:
     if args.format == "pdf" and args.output == "-" and sys.stdout is not None and sys.stdout.isatty():
         remark("a PDF is no text for a terminal\n    want -o FILE, --format text, or a pipe after it")
         return 2
-    from jobsheets import job
-    from jobsheets.commands import findings, given
+    from jobsheets.commands import given
 
     done = given.outcome(args)
     system = given.system(args, done)
+    from jobsheets import job
+    from jobsheets.commands import findings
+
     if done.plan is None or done.stopped:
         remark(f"no sheet of {done.part.name}: a check stops the job")
         sys.stderr.write(findings.told(done.stops, system, colour=False))
         return 1
-    data = job.printed(done.plan, form=args.format, system=system, paper=args.paper, figures=args.figures)
+    try:
+        data = job.printed(done.plan, form=args.format, system=system, paper=args.paper, figures=args.figures)
+    except ValueError:
+        from jobsheets.commands.unprintable import blame
+
+        blame(args.recipe, args.shop)  # the cause may be a letter in the maker's text; else it is ours
+        raise
     _deliver(args, data, f"{done.part.name}-{job.fingerprint(done.plan)}.pdf")
     if done.findings:
         remark(f"{findings.counted(done.findings)} stand on the sheet; 'jobsheets check' lists them")
@@ -58,7 +66,7 @@ def _options(words: list[str]) -> Namespace:
         " on stdout",
     )
     add("--force", action="store_true", help="replace a file of that name")
-    return parser.read(words)
+    return parser.read_job(words)
 
 
 def _deliver(args: Namespace, data: bytes, name: str) -> None:

@@ -1,7 +1,9 @@
 """`jobsheets why`: where a number comes from, why a step is done, why one comes before another."""
 
+import sys
+
 from jobsheets.commands.options import Parser, add_job
-from jobsheets.commands.terminal import say
+from jobsheets.commands.terminal import remark, say
 
 ABOUT = """\
 Explains one thing of a plan:
@@ -29,20 +31,22 @@ def run(words: list[str]) -> int:
     parser.add_argument(
         "what", metavar="WHAT", nargs="*", help="figure, operation, two operations, or rejected"
     )
-    args = parser.read(words)
+    args = parser.read_job(words)
     if len(args.what) > 2:
         parser.error(
             "at most two operations can be compared; want one figure or operation, or two operations"
         )
-    from jobsheets.commands import findings, given
-    from jobsheets.commands.answers import answer
-    from jobsheets.commands.terminal import remark
+    from jobsheets.commands import given
 
     done = given.outcome(args)
     system = given.system(args, done)
     if done.plan is None:
-        remark(f"no plan of {done.part.name}: these stop it")
-        say(findings.told(done.findings, system))
+        from jobsheets.commands import findings
+
+        remark(f"no plan of {done.part.name}: a check stops the job")
+        sys.stderr.write(findings.told(done.findings, system, colour=False))
         return 1
+    from jobsheets.commands.answers import answer
+
     say(answer(done.plan, system, tuple(args.what)))
     return 0
