@@ -26,6 +26,24 @@ def run(words: list[str]) -> int:
     Raises:
         InputError: a shop or a material that must be mended, or a chart that would not fit its page.
     """
+    args = options(words)
+    limits = wanted(args)
+    from jobsheets.errors import InputError, Problem
+    from jobsheets.lookup.charts import chart
+    from jobsheets.sheet.chart import pdf
+
+    try:
+        data = pdf(chart(args.kind, limits), args.paper or ("a4" if limits.system == "mm" else "letter"))
+    except ValueError as exc:
+        wrong, _, right = str(exc).partition("; want ")
+        problem = Problem(file=f"chart {args.kind}", line=0, field="", found="", wrong=wrong, right=right)
+        raise InputError((problem,)) from None
+    _deliver(args, data, f"{args.kind}-{limits.system}.pdf")
+    return 0
+
+
+def options(words: list[str]) -> Namespace:
+    """The words of the command, read and checked."""
     parser = Parser("chart", ABOUT, EXAMPLES)
     add = parser.add_argument
     add("kind", metavar="KIND", choices=KINDS, help=f"one of {', '.join(KINDS)}")
@@ -38,22 +56,10 @@ def run(words: list[str]) -> int:
     args = parser.read(words)
     if args.material is not None and args.kind != "tap-drills":
         parser.error("--material goes with: chart tap-drills")
-    wanted = _wanted(args)
-    from jobsheets.errors import InputError, Problem
-    from jobsheets.lookup.charts import chart
-    from jobsheets.sheet.chart import pdf
-
-    try:
-        data = pdf(chart(args.kind, wanted), args.paper or ("a4" if wanted.system == "mm" else "letter"))
-    except ValueError as exc:
-        wrong, _, right = str(exc).partition("; want ")
-        problem = Problem(file=f"chart {args.kind}", line=0, field="", found="", wrong=wrong, right=right)
-        raise InputError((problem,)) from None
-    _deliver(args, data, f"{args.kind}-{wanted.system}.pdf")
-    return 0
+    return args
 
 
-def _wanted(args: Namespace) -> "Wanted":
+def wanted(args: Namespace) -> "Wanted":
     """What the options limit the chart to."""
     from jobsheets.lookup.charts import Wanted, of_taps
 

@@ -2,7 +2,7 @@
 
 from jobsheets.lookup.answer import COMPUTED, LENGTH, Group, Value
 from jobsheets.standards import tap_drills
-from jobsheets.standards.drills import DrillSize, series
+from jobsheets.standards.drills import DrillSize, everything, series
 from jobsheets.standards.tap_drills import Candidate, PercentRange
 from jobsheets.standards.thread_percent import Basis, full_depth, percent
 from jobsheets.standards.thread_values import Thread
@@ -27,7 +27,7 @@ def tap_group(
     """
     aim = wanted or tap_drills.any_metal_percent()
     full = full_depth(thread, Basis.US) / thread.pitch
-    drills = _sold(thread) if owned is None else owned
+    drills = _sold(thread, full) if owned is None else owned
     choice = tap_drills.choose(thread.major, thread.pitch, (aim.low, aim.high), drills, full)
     first = "best" if choice.suits else "nearest, outside the range"
     rows = [(first, choice.best), ("next larger", choice.larger), ("next smaller", choice.smaller)]
@@ -38,9 +38,12 @@ def tap_group(
     return Group(title=f"Tap drills for {thread.name}", values=tuple(values))
 
 
-def _sold(thread: Thread) -> tuple[DrillSize, ...]:
+def _sold(thread: Thread, full: float) -> tuple[DrillSize, ...]:
+    """Drills of the thread's own system; of all where that has none so large."""
     names = METRIC_SERIES if thread.system in ("M", "BA") else INCH_SERIES
-    return tuple(drill for name in names for drill in series(name))
+    own = tuple(drill for name in names for drill in series(name))
+    least = tap_drills.drill_for(thread.major, thread.pitch, 100.0, full)
+    return own if any(least <= drill.mm < thread.major for drill in own) else everything()
 
 
 def _aim(aim: PercentRange) -> Value:

@@ -1,0 +1,136 @@
+"""Wall charts from words to one page that can be read from a metre away."""
+
+from io import BytesIO
+from pathlib import Path
+
+import pypdf
+import pytest
+
+from jobsheets.cli import main
+from jobsheets.commands import chart as command
+from jobsheets.lookup.charts import KINDS, Chart, Wanted, chart
+from jobsheets.sheet import face
+from jobsheets.sheet.chart import LEAST_CAPITALS, page
+from jobsheets.sheet.display import UNPRINTED, Text, bounds, outside
+from jobsheets.standards import drills
+
+SHOPS = Path(__file__).parents[2] / "recipes" / "shops"
+SHOP = {"in": SHOPS / "inch-workshop.yaml", "mm": SHOPS / "metric-workshop.yaml"}
+EVERY = [(kind, system) for kind in KINDS for system in SHOP]
+
+
+def made(tmp_path: Path, *words: str) -> pypdf.PdfReader:
+    target = tmp_path / "chart.pdf"
+    assert main(["chart", *words, "-o", str(target)]) == 0
+    return pypdf.PdfReader(BytesIO(target.read_bytes()))
+
+
+def text_of(reader: pypdf.PdfReader) -> str:
+    return reader.pages[0].extract_text()
+
+
+def row_of(reader: pypdf.PdfReader, first: str) -> str:
+    """What stands from a row's first cell to the end of the row, as a PDF gives it: one cell a line."""
+    lines = text_of(reader).splitlines()
+    start = lines.index(first)
+    return " ".join(lines[start : start + 6])
+
+
+@pytest.mark.parametrize(("kind", "system"), EVERY)
+@pytest.mark.parametrize("own", [False, True])
+def test_a_chart_is_one_page_of_large_type_within_its_margins(kind: str, system: str, own: bool) -> None:
+    words = [kind, "--shop", str(SHOP[system])] if own else [kind, "--units", system]
+    found = chart(kind, command.wanted(command.options(words)))
+    laid = page(found)
+    texts = [item for item in laid.items if isinstance(item, Text)]
+    assert min(face.capitals(text.size) for text in texts) >= LEAST_CAPITALS - 1e-9 >= 0.004 * 1000.0 - 1e-6
+    assert outside(laid, UNPRINTED) == ()
+    shown = [text.text for text in texts]
+    for cells in found.rows:
+        assert all(cell in shown for cell in cells if cell)
+
+
+@pytest.mark.parametrize(("kind", "system"), EVERY)
+def test_no_text_stands_on_another(kind: str, system: str) -> None:
+    laid = page(chart(kind, Wanted(system=system)))
+    boxes = [bounds(item) for item in laid.items if isinstance(item, Text)]
+    for n, (left, top, right, bottom) in enumerate(boxes):
+        high = (bottom - top) * 0.2  # descender and accent rooms of two lines may meet
+        for other in boxes[:n]:
+            apart = (
+                right <= other[0] or other[2] <= left or bottom - high <= other[1] or other[3] <= top + high
+            )
+            assert apart, (boxes[n], other)
+
+
+@pytest.mark.parametrize(("kind", "system"), EVERY)
+def test_the_file_has_one_page_of_its_paper(kind: str, system: str, tmp_path: Path) -> None:
+    reader = made(tmp_path, kind, "--units", system)
+    assert len(reader.pages) == 1
+    width = float(reader.pages[0].mediabox.width) * 25.4 / 72.0
+    assert width == pytest.approx(215.9 if system == "in" else 210.0, abs=0.1)
+
+
+def test_tap_drills_are_those_that_the_shop_owns(tmp_path: Path) -> None:
+    reader = made(tmp_path, "tap-drills", "--shop", str(SHOP["in"]), "--material", "brass-360")
+    said = text_of(reader)
+    assert "1/4-28 UNF" in said
+    assert "3/8-16 UNC" not in said  # no tap of that size in the shop
+    assert row_of(reader, "8-32 UNC").startswith("8-32 UNC #29 .1360 69 %")
+    assert "65 to 75" in said
+    assert "own drawer" in said
+
+
+def test_a_drill_that_is_missing_from_the_drawer_is_not_on_its_chart(tmp_path: Path) -> None:
+    said = text_of(made(tmp_path, "drills", "--shop", str(SHOP["in"]))).splitlines()
+    assert "#41" in said
+    assert "#40" not in said
+    assert "#47" not in said
+
+
+def test_clearance_holes_are_those_of_the_standards(tmp_path: Path) -> None:
+    assert row_of(made(tmp_path, "clearance", "--units", "mm"), "M5").startswith("M5 5.3 5.5 5.8")
+    (tmp_path / "chart.pdf").unlink()
+    assert row_of(made(tmp_path, "clearance"), "#8").startswith("#8 #15 #9 #3")
+
+
+def test_fractions_are_exact(tmp_path: Path) -> None:
+    assert row_of(made(tmp_path, "decimals"), "29/64").startswith("29/64 .4531 11.509")
+
+
+def test_threads_have_their_basic_sizes(tmp_path: Path) -> None:
+    # 1/4-20: pitch diameter .2175, depth 0.6495 / 20 = .0325, best wire .57735 / 20 = .0289
+    assert row_of(made(tmp_path, "threads"), "1/4-20 UNC").startswith("1/4-20 UNC .2500 .2175 .0325 .0289")
+
+
+def test_the_same_chart_gives_the_same_bytes(capsysbinary: pytest.CaptureFixture[bytes]) -> None:
+    for _ in range(2):
+        assert main(["chart", "clearance", "-o", "-"]) == 0
+    twice = capsysbinary.readouterr().out
+    assert twice[: len(twice) // 2] == twice[len(twice) // 2 :]
+
+
+def test_more_rows_than_can_be_read_are_refused() -> None:
+    crowded = Chart(kind="x", title="x", head=("a", "b"), rows=(("1/64", "0.0156"),) * 400, notes=())
+    with pytest.raises(ValueError, match="400 rows are too many for one page at 4 mm capitals"):
+        page(crowded)
+
+
+def test_a_drawer_without_a_suitable_drill_says_so() -> None:
+    one = tuple(drill for drill in drills.series("letter") if drill.name == "Z")
+    rows = chart("tap-drills", Wanted(system="in", drills=one)).rows
+    assert ("4-40 UNC", "none owned", "", "", "", "") in rows
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["tap-drils"], "'tap-drills'"),
+        (["drills", "--material", "brass"], "chart tap-drills"),
+        (["tap-drills", "--material", "bras"], "brass"),
+        (["drills", "--shop", "no-such.yaml"], "no-such.yaml"),
+    ],
+)
+def test_mistakes_are_told(words: list[str], said: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["chart", *words, "-o", "-"]) == 2
+    assert said in capsys.readouterr().err
