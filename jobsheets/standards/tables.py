@@ -5,6 +5,7 @@ number at the machine, so it stops the program when the table is read.
 """
 
 import csv
+from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
@@ -27,23 +28,29 @@ def load(
         One dict per row, shared between callers: read it, never change it.
 
     Raises:
-        ValueError: a row without source or with a cell too few or too many, a repeated key, a size out of order.
+        ValueError: a row without source, a cell too few or too many, a repeated key, a size out of order.
         FileNotFoundError: no such table.
     """
     with (DATA / f"{name}.csv").open(encoding="utf-8", newline="") as file:
-        rows = tuple(csv.DictReader(file, restval=None))
+        rows = tuple(_rows(name, csv.reader(file)))
     _check(name, rows, key)
     if ascending:
         _check_order(name, rows, ascending)
     return rows
 
 
+def _rows(name: str, lines: Iterator[list[str]]) -> Iterator[dict[str, str]]:
+    columns = next(lines, [])
+    for cells in lines:
+        if len(cells) != len(columns):
+            raise ValueError(f"data/{name}.csv: more or fewer cells than columns in {cells}")
+        yield dict(zip(columns, cells, strict=True))
+
+
 def _check(name: str, rows: tuple[dict[str, str], ...], key: tuple[str, ...]) -> None:
     seen: set[tuple[str, ...]] = set()
     for row in rows:
-        if None in row or None in row.values():
-            raise ValueError(f"data/{name}.csv: more or fewer cells than columns in {list(row.values())}")
-        this = tuple(row[column] for column in key)
+        this = tuple([row[column] for column in key])
         if not row.get("source", "").strip():
             raise ValueError(f"data/{name}.csv: no source for {', '.join(this)}; name where it was published")
         if this in seen:
