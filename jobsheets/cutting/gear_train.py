@@ -106,11 +106,11 @@ def search(
         within: share by which the ratio may be off.
 
     Raises:
-        ValueError: a ratio that is not above zero, or a share that is not below 1.
+        ValueError: a ratio that is not above zero, or a share above one half.
     """
     positive(ratio=ratio)
-    if not 0.0 <= within < 1.0:
-        raise ValueError(f"a ratio off by {within:g}: want 0 to less than 1")
+    if not 0.0 <= within <= 0.5:
+        raise ValueError(f"a ratio off by {within:g}: want 0 to 0.5")
     owned = Counter(gears)
     found = [*_simple(ratio, owned, banjo, within), *_compound(ratio, owned, banjo, within)]
     return tuple(sorted(found, key=_rank))
@@ -121,9 +121,12 @@ def _rank(train: Train) -> tuple[float, int, int, int, tuple[int, ...]]:
     return abs(train.error), len(train.gears), -min(train.gears), sum(train.gears), train.gears
 
 
-def _error(made: float, ratio: float) -> float:
+def _error(made: float, ratio: float, within: float) -> float | None:
+    """Share by which a ratio is off; 0.0 where it is exact, None where it is off by more than `within`."""
     error = made / ratio - 1.0
-    return 0.0 if abs(error) <= EXACT else error
+    if abs(error) <= EXACT:
+        return 0.0
+    return error if abs(error) <= within else None
 
 
 def _simple(ratio: float, owned: Counter[int], banjo: Banjo | None, within: float) -> Iterator[Train]:
@@ -133,9 +136,10 @@ def _simple(ratio: float, owned: Counter[int], banjo: Banjo | None, within: floa
         for last in sizes[bisect_left(sizes, lowest) : bisect_right(sizes, highest)]:
             if first == last and owned[first] < 2:
                 continue
+            error = _error(first / last, ratio, within)
             idler = _idler(first, last, sizes, owned, banjo)
-            if idler:
-                yield Train(gears=(first, last), idler=idler, error=_error(first / last, ratio))
+            if idler and error is not None:
+                yield Train(gears=(first, last), idler=idler, error=error)
 
 
 def _idler(first: int, last: int, sizes: list[int], owned: Counter[int], banjo: Banjo | None) -> int:
@@ -148,8 +152,8 @@ def _idler(first: int, last: int, sizes: list[int], owned: Counter[int], banjo: 
 
 
 def _window(product: int, ratio: float, within: float) -> tuple[float, float]:
-    """Least and most product of driven teeth that a product of drivers may stand over."""
-    room = max(within, EXACT)
+    """Least and most product of driven teeth that a product of drivers may stand over, a hair wider."""
+    room = within + EXACT
     return product / (ratio * (1.0 + room)), product / (ratio * (1.0 - room))
 
 
@@ -162,9 +166,9 @@ def _compound(ratio: float, owned: Counter[int], banjo: Banjo | None, within: fl
         lowest, highest = _window(product, ratio, within)
         for k in range(bisect_left(products, lowest), bisect_right(products, highest)):
             under, b, d = pairs[k]
-            if not _enough(owned, a, b, c, d):
+            error = _error(product / under, ratio, within)
+            if error is None or not _enough(owned, a, b, c, d):
                 continue
-            error = _error(product / under, ratio)
             for order in {(a, b, c, d), (c, b, a, d), (a, d, c, b), (c, d, a, b)}:
                 if banjo is None or fits_compound(*order, banjo):
                     yield Train(gears=order, error=error)
