@@ -1,6 +1,7 @@
 """Passes add up and keep their limits; the thread dial agrees with counting turns; speeds stop in time."""
 
 from fractions import Fraction
+from itertools import pairwise
 from math import ceil, gcd
 
 import pytest
@@ -18,7 +19,7 @@ def test_constant_area_takes_equal_areas_and_reaches_the_depth(depth, first):
     passes = cut.passes_for(depth, first)
     assume(passes <= cut.MOST_PASSES)
     reached = (0.0, *cut.constant_area(depth, passes))
-    areas = [b * b - a * a for a, b in zip(reached, reached[1:], strict=False)]
+    areas = [b * b - a * a for a, b in pairwise(reached)]
     assert reached[-1] == pytest.approx(depth)
     assert areas == pytest.approx([depth * depth / passes] * passes)
     assert reached[1] <= first * (1.0 + 1e-6)
@@ -28,10 +29,10 @@ def test_constant_area_takes_equal_areas_and_reaches_the_depth(depth, first):
 @given(depth=depths, first=firsts, share=st.floats(0.05, 1.0))
 def test_falling_cuts_fall_and_add_up(depth, first, share):
     reached = (0.0, *cut.falling(depth, first, first * share))
-    cuts = [b - a for a, b in zip(reached, reached[1:], strict=False)]
+    cuts = [b - a for a, b in pairwise(reached)]
     assert sum(cuts) == pytest.approx(depth)
     assert cuts[0] <= first * (1.0 + 1e-9)
-    assert all(b <= a * (1.0 + 1e-6) for a, b in zip(cuts, cuts[1:], strict=False))
+    assert all(b <= a * (1.0 + 1e-6) for a, b in pairwise(cuts))
 
 
 @given(
@@ -43,7 +44,7 @@ def test_falling_cuts_fall_and_add_up(depth, first, share):
 )
 def test_passes_on_lines_end_at_the_depth_and_keep_the_limit(steps, step, first, least, even):
     reached = (0, *cut.on_lines(steps, step, first, least, even=even))
-    cuts = [b - a for a, b in zip(reached, reached[1:], strict=False)]
+    cuts = [b - a for a, b in pairwise(reached)]
     assert reached[-1] == steps
     assert sum(cuts) == steps
     assert all(c >= 1 for c in cuts)
