@@ -8,7 +8,7 @@ from msgspec import Struct
 
 from jobsheets import shipped
 from jobsheets.errors import InputError, Problem
-from jobsheets.finding import Finding, Severity
+from jobsheets.finding import Finding, Severity, told
 from jobsheets.part.turned import TurnedPart
 from jobsheets.planner.operation import Plan
 from jobsheets.planner.plan import plan as make_plan
@@ -88,12 +88,12 @@ def fingerprint(plan: Plan) -> str:
 
 
 def plan_json(plan: Plan) -> str:
-    """The plan as JSON, sorted and versioned; docs/plan-json.md describes it."""
+    """The plan as JSON, sorted and versioned, all of it in mm; docs/plan-json.md describes it."""
     import msgspec
 
     body = {"plan": PLAN_VERSION, **msgspec.to_builtins(plan)}
     del body["states"]  # the replay makes them again from the rows
-    return msgspec.json.encode(body, order="sorted").decode()
+    return told(msgspec.json.encode(body, order="sorted").decode(), "{:.3f} mm".format)
 
 
 def printed(

@@ -16,7 +16,7 @@ def folder() -> Path:
 
 
 def recipe_names() -> tuple[str, ...]:
-    return tuple(path.stem for path in sorted(folder().glob("*.yaml")))
+    return tuple(sorted(path.stem for path in folder().glob("*.yaml")))
 
 
 def demo_shop(system: str) -> Path:
