@@ -53,8 +53,7 @@ def cold(*words: str, expect: int = 0) -> Task:
 
 def command(*words: str, expect: int = 0) -> Task:
     """A task: the command as its console script starts it."""
-    start = f"import sys; from jobsheets.cli import main; sys.exit(main({list(words)!r}))"
-    return cold("-c", start, expect=expect)
+    return cold("-c", "import sys; from jobsheets.cli import main; sys.exit(main())", *words, expect=expect)
 
 
 def warm(function: Callable[[], object]) -> Task:
