@@ -59,8 +59,8 @@ def main(argv: Sequence[str] | None = None) -> int:
         return _ending(list(argv))
     import gc
 
-    # The process is ours. A job leaves few rings of objects behind, so the collector looks for them less often,
-    # and not at all at the end, when nothing is wanted any more: a seventh of the time of a sheet.
+    # The process is ours. A job leaves few rings of objects behind, so the collector looks for them less
+    # often, and not at all at the end, when nothing is wanted any more: a seventh of the time of a sheet.
     gc.set_threshold(RARELY)
     code = _ending(sys.argv[1:])
     gc.freeze()
