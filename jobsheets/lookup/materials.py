@@ -1,7 +1,7 @@
 """A material by any of its names: properties, percent of thread, hazards and controls, steps not done."""
 
 from jobsheets.lookup.answer import Answer, Group, Miss, Value, from_error
-from jobsheets.standards import hazards, materials, tap_drills
+from jobsheets.standards import hazards, materials, sawing, tap_drills
 from jobsheets.standards.materials import Material
 from jobsheets.units import nearest
 
@@ -16,7 +16,13 @@ def answer(text: str) -> Answer | Miss:
         known = tuple(dict.fromkeys(name for one in materials.names() for name in _names(one)))
         wrong = ValueError(str(exc).partition("; want")[0])
         return from_error(KIND, text, wrong, nearest(text, known) or materials.names()[:3])
-    groups = (_properties(material), _tapping(material), _hazards(material), _forbidden(material))
+    groups = (
+        _properties(material),
+        _tapping(material),
+        _sawing(material),
+        _hazards(material),
+        _forbidden(material),
+    )
     return Answer(
         kind=KIND,
         name=material.id,
@@ -75,6 +81,32 @@ def _tapping(material: Material) -> Group:
         seen="page",
     )
     return Group(title="Tapping", values=(value,))
+
+
+def _sawing(material: Material) -> Group:
+    """Blade speed of a band saw, with the factors for other sections and blades."""
+    blade = sawing.speed(material)
+    if blade is None:
+        return Group(title="Band saw", values=())
+    first = Value(
+        name="blade speed",
+        value=blade.speed,
+        unit="m/min",
+        how=f"bimetal blade, 4 in section, coolant; printed for {blade.printed}",
+        source=blade.source,
+        seen=blade.seen,
+    )
+    more = tuple(
+        Value(
+            name=one.what,
+            value=one.low if one.low == one.high else f"{one.low:g} to {one.high:g}",
+            how=one.note,
+            source=one.source,
+            seen=one.seen,
+        )
+        for one in sawing.factors()
+    )
+    return Group(title="Band saw", values=(first, *more))
 
 
 def _hazards(material: Material) -> Group:

@@ -2,7 +2,8 @@
 
 from jobsheets.lookup.answer import LENGTH, Answer, Group, Miss, Value, from_error
 from jobsheets.lookup.near import by_size
-from jobsheets.standards import pins, reaming
+from jobsheets.standards import pin_details, pins, reaming
+from jobsheets.standards.pin_details import PinDetail
 from jobsheets.standards.pins import Pin
 from jobsheets.units import as_bought, millimetres
 
@@ -52,7 +53,20 @@ def _pin(pin: Pin) -> Group:
     series = f", {pin.series}" if pin.series else ""
     return Group(
         title=f"{pin.kind.capitalize()} pin {pin.size}{series} ({pin.standard})",
-        values=_ends("pin", pin.least, pin.most, "", pin.source, pin.seen),
+        values=(
+            *_ends("pin", pin.least, pin.most, "", pin.source, pin.seen),
+            *(value for one in pin_details.of(pin.standard, pin.kind, pin.size) for value in _detail(one)),
+        ),
+    )
+
+
+def _detail(one: PinDetail) -> tuple[Value, ...]:
+    ends = [(one.what, one.least)]
+    if one.least != one.most:
+        ends = [(f"{one.what}, least", one.least), (f"{one.what}, most", one.most)]
+    return tuple(
+        Value(name=name, value=number, unit=one.unit, how=one.note, source=one.source, seen=one.seen)
+        for name, number in ends
     )
 
 

@@ -8,7 +8,7 @@ LOOKUP_VERSION = 1  # of the JSON form
 MM_PER_INCH = 25.4
 JSON_PLACES = 6  # of numbers; a micro-inch is 0.0000254 mm
 WIDE = 96
-PLACES = {LENGTH: 4, "mm2": 3, "deg": 2, "%": 1}
+PLACES = {LENGTH: 4, "mm2": 3, "deg": 2, "%": 1, "N": 0, "m/min": 0}
 SEEN = (
     "seen: page, read on a page; memory, remembered from the source; computed, worked out by the rule named; "
     "owned, out of the shop file"
