@@ -11,7 +11,7 @@ from jobsheets import __version__
 
 OK, STOPPED, BAD_INPUT, FAULT, INTERRUPTED, UNREAD = 0, 1, 2, 3, 130, 141
 TRACE = "JOBSHEETS_TRACE"
-RARELY = 50_000  # new objects between two looks of the collector
+RARELY = 200_000  # new objects between two looks of the collector; a sheet makes about 60,000
 
 COMMANDS = {
     "sheet": "work a recipe out for a shop and print its sheets",
