@@ -37,9 +37,11 @@ def _parted(text: str) -> tuple[str, float]:
         if cut and kind not in pins.kinds():
             continue
         try:
-            return kind, millimetres(" ".join(words[cut:]))
+            size = millimetres(" ".join(words[cut:]))
         except ValueError:
             continue
+        if size > 0.0:
+            return kind, size
     raise ValueError(f"{text!r} names no pin; want {WANTED}; kinds: {', '.join(pins.kinds())}")
 
 
