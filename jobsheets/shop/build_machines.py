@@ -3,14 +3,13 @@
 from collections.abc import Sequence
 from itertools import pairwise
 
-from jobsheets.shop import notation
+from jobsheets.shop import build_leadscrew, notation
 from jobsheets.shop.entry import Entry
 from jobsheets.shop.machines import (
     Chuck,
     ColletSet,
     Dial,
     Lathe,
-    LeadScrew,
     Mill,
     Quill,
     Reads,
@@ -43,7 +42,7 @@ def lathe(entry: Entry, system: str) -> Lathe:
         quill=_quill(entry.entry("tailstock"), system),
         power_feeds=_ascending(entry, "power_feeds", entry.values("power_feeds", notation.length), "feeds"),
         rigidity=entry.opt("rigidity", notation.share, RIGIDITY),
-        leadscrew=_leadscrew(entry.entry("leadscrew")) if "leadscrew" in entry else None,
+        leadscrew=build_leadscrew.leadscrew(entry.entry("leadscrew")) if "leadscrew" in entry else None,
     )
 
 
@@ -190,20 +189,6 @@ def _quill(entry: Entry, system: str) -> Quill:
     if usable_from >= dial.travel:
         entry.fault("usable_from", "a quill that pushes its taper out all the way", "less than travel")
     return Quill(dial=dial, usable_from=usable_from, taper=entry.text("taper"))
-
-
-def _leadscrew(entry: Entry) -> LeadScrew:
-    if ("dial_teeth" in entry) != ("dial_marks" in entry):
-        entry.fault("", "a threading dial half told", "dial_teeth and dial_marks both, or neither")
-    gears = entry.values("gears", notation.count)
-    if any(not 10 <= teeth <= 200 for teeth in gears):
-        entry.fault("gears", "no change gear", "10 to 200 teeth each")
-    return LeadScrew(
-        pitch=entry.get("pitch", notation.pitch),
-        dial_teeth=entry.get("dial_teeth", notation.count) if "dial_teeth" in entry else None,
-        dial_marks=entry.get("dial_marks", notation.count) if "dial_marks" in entry else None,
-        gears=tuple(sorted(gears)),
-    )
 
 
 def _vice(entry: Entry) -> Vice:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from jobsheets.shop import notation
+from jobsheets.shop import build_threading, notation
 from jobsheets.shop.drill_sets import owned_drills
 from jobsheets.shop.entry import Entry
 from jobsheets.shop.tools import (
@@ -33,6 +33,7 @@ SHANK = 8.0
 # Chamfered threads, from and to below: the reason why a tap is named by its lead and not by "plug".
 LEADS = {TapKind.TAPER: (6.0, 12.01), TapKind.SECOND: (3.0, 6.0), TapKind.BOTTOMING: (1.0, 3.0)}
 THREAD_GAUGES = (GaugeKind.THREAD_PLUG, GaugeKind.MATING_THREAD)
+BY_NAME = (GaugeKind.PITCH, GaugeKind.WIRES)  # gauges without a resolution of their own
 
 
 def tooling(entry: Entry, gauges: tuple[Gauge, ...], system: str) -> Tooling:
@@ -206,6 +207,7 @@ def _lathe_tools(owner: Entry) -> tuple[LatheTool, ...]:
         *(_lathe_tool(e, LatheToolKind.GROOVING) for e in owner.entries("grooving")),
         *(_lathe_tool(e, LatheToolKind.BORING) for e in owner.entries("boring")),
         *(_knurl(e) for e in owner.entries("knurls")),
+        *(build_threading.threading_tool(e) for e in owner.entries("threading")),
     ]
     names = [tool.name for tool in found]
     for name in sorted({n for n in names if names.count(n) > 1}):
@@ -254,8 +256,9 @@ def _gauge(entry: Entry) -> Gauge:
     by_thread = kind in THREAD_GAUGES
     if by_thread and not threads:
         entry.fault("threads", "a thread gauge without a thread", "threads: the sizes that are owned")
-    if not by_thread and kind is not GaugeKind.PITCH and "resolution" not in entry:
+    if not by_thread and kind not in BY_NAME and "resolution" not in entry:
         entry.fault("resolution", "a gauge without its resolution", "resolution: such as 0.001 in or 0.02 mm")
+    wires = build_threading.wires(entry, kind)
     least, most = entry.opt("from", notation.length_or_none, 0.0), entry.opt("to", notation.length, 150.0)
     if least >= most:
         entry.fault("to", "a gauge that measures nothing", "more than from")
@@ -266,4 +269,5 @@ def _gauge(entry: Entry) -> Gauge:
         least=least,
         most=most,
         threads=threads,
+        wires=wires,
     )

@@ -77,4 +77,8 @@ def _house(entry: Entry) -> HouseRules:
         entry.fault("most_stick_out", "less than free_stick_out", f"at least {rules.free_stick_out:g}")
     if rules.finish_depth >= rules.most_depth:
         entry.fault("finish_depth", "no finer than most_depth", f"less than {rules.most_depth:g} mm")
+    if rules.thread_swivel > 30.0:  # half of the widest thread's angle
+        entry.fault("thread_swivel", "past the flank, which would be cut in steps", "0 to 30 degrees")
+    if not 0.2 <= rules.reaction_time <= 10.0 or rules.spring_passes > 10 or rules.spring_passes % 1:
+        entry.fault("", "no reaction of a hand, or no count of passes", "0.2 to 10 s; 0 to 10 spring passes")
     return rules

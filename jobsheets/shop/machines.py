@@ -7,6 +7,8 @@ from enum import StrEnum
 
 from msgspec import Struct
 
+from jobsheets.cutting.gear_train import Banjo
+
 
 class Reads(StrEnum):
     """What one division of a dial stands for."""
@@ -83,6 +85,14 @@ class Quill(Struct, frozen=True, kw_only=True):
     taper: str
 
 
+class ChartRow(Struct, frozen=True, kw_only=True):
+    """One row of the gear chart that is printed on the machine or in its book."""
+
+    cuts: str  # as printed: "20 tpi", "0.8 mm"
+    lead: float  # mm
+    gears: tuple[int, ...]  # driver, driven; or driver, driven, driver, driven
+
+
 class LeadScrew(Struct, frozen=True, kw_only=True):
     """The screw that cuts threads, with what turns it: counted on the machine, not read off its chart."""
 
@@ -92,6 +102,9 @@ class LeadScrew(Struct, frozen=True, kw_only=True):
     )
     dial_marks: int | None = None  # numbered marks of the threading dial
     gears: tuple[int, ...] = ()  # teeth of each change gear owned; a gear owned twice stands twice
+    stud: float = 1.0  # turns of the stud that carries the first change gear, for one turn of the spindle
+    banjo: Banjo | None = None  # None: not measured, so a train must be tried for room
+    chart: tuple[ChartRow, ...] = ()  # to be audited, never to be trusted
 
 
 class Lathe(Struct, frozen=True, kw_only=True):

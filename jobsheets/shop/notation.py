@@ -13,6 +13,7 @@ from jobsheets.standards.threads import Thread
 
 NUMBER = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,6})?")
 POWER = re.compile(r"([0-9]{1,6}(?:\.[0-9]{1,6})?|[1-9][0-9]?/[1-9][0-9]?) ?(W|kW|hp)")
+DIAMETRAL = re.compile(r"([1-9][0-9]?) ?DP")
 PER_INCH = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,3})?) ?tpi")
 WATTS = {"W": 1.0, "kW": 1000.0, "hp": 745.7}  # mechanical horsepower, 550 ft lbf/s
 
@@ -56,6 +57,13 @@ def angle(text: str) -> float:
     if not 10.0 <= value < 180.0:
         raise ValueError("no angle of a cutting point; want 10 deg to less than 180 deg")
     return value
+
+
+def tooth(text: str) -> float:
+    """Size of a gear's teeth as a module, mm: as a length or as a diametral pitch."""
+    if m := DIAMETRAL.fullmatch(text.strip()):
+        return 25.4 / float(m[1])
+    return length(text)
 
 
 def number(text: str) -> float:

@@ -16,6 +16,7 @@ from jobsheets.shop.pick_holes import (
     reamer_for,
 )
 from jobsheets.shop.pick_lathe import boring_bar_for, collet_for, knurl_for, lathe_tool
+from jobsheets.shop.pick_screwcut import threading_tool_for, wires_for
 from jobsheets.shop.pick_threads import TapSet, die_for, mandrel_for, tap_for, thread_gauge_for
 
 __all__ = [
@@ -37,4 +38,6 @@ __all__ = [
     "reamer_for",
     "tap_for",
     "thread_gauge_for",
+    "threading_tool_for",
+    "wires_for",
 ]

@@ -3,16 +3,15 @@
 from msgspec.structs import fields as struct_fields
 
 from jobsheets.fields import Field, ListOf, Record, Scalar, Shape
+from jobsheets.shop.schema_leadscrew import LEADSCREW
 from jobsheets.shop.schema_tools import BAR, GAUGE, TOOLS
 from jobsheets.shop.shapes import (
-    COUNT,
     DIVISIONS,
     FLAG,
     LABEL,
     LENGTH,
     LENGTH_OR_NONE,
     NUMBER,
-    PITCH,
     RPM,
     SHARE,
     TEXT,
@@ -100,20 +99,6 @@ COLLETS = Record(
         need("runout", LENGTH_OR_NONE, "full swing of an indicator on a bar", "0.001 in"),
     ),
 )
-LEADSCREW = Record(
-    what="a leadscrew",
-    fields=(
-        need("pitch", PITCH, "by pitch gauge on the screw itself", "16 tpi", "2 mm"),
-        may("dial_teeth", COUNT, "teeth of the threading dial's gear; left out: no threading dial", "16"),
-        may("dial_marks", COUNT, "marks of the threading dial", "8"),
-        may(
-            "gears",
-            ListOf(item=COUNT, most=60),
-            "teeth of every change gear owned; a pair stands twice",
-            "20",
-        ),
-    ),
-)
 
 
 def _drive() -> tuple[Field, ...]:
@@ -193,9 +178,16 @@ _HOUSE_HELP: dict[str, str] = {
     "deburr_edge": "edge broken where the recipe asks for none",
     "chase_after_cross_hole": "run the tap through again after a cross hole",
     "dome_step": "advance between the steps of a dome",
+    "thread_swivel": "top slide of a screwcut thread, degrees from the cross slide; 0 is straight in",
+    "thread_side_shift": "straight in by the cross slide, the top slide moved sideways with it",
+    "thread_falling": "cuts of a screwcut thread fall evenly, in place of keeping the area of the chip",
+    "thread_first_cut": "deepest first cut of a screwcut thread, square to the axis",
+    "spring_passes": "passes at the full depth again, to take what the tool sprang away from",
+    "reaction_time": "seconds from seeing the mark to the half-nuts open",
 }
 PLAIN_NUMBERS = (
     "grip_to_diameter", "free_stick_out", "most_stick_out", "engagement", "tap_margin", "gauge_ratio",
+    "thread_swivel", "spring_passes", "reaction_time",
 )  # fmt: skip
 SHARES = ("pilot_share",)
 NONE_ALLOWED = ("facing", "part_off_allowance", "saw_allowance", "deburr_edge")

@@ -2,6 +2,7 @@
 
 from jobsheets.fields import Either, ListOf, Record, Scalar
 from jobsheets.shop import notation
+from jobsheets.shop.schema_threading import THREADING, WIRE_SIZES
 from jobsheets.shop.shapes import (
     ANGLE,
     COUNT,
@@ -198,6 +199,7 @@ TOOLS = Record(
         may("grooving", ListOf(item=BLADE, most=20), "grooving tools"),
         may("boring", ListOf(item=BORING, most=20), "boring bars"),
         may("knurls", ListOf(item=KNURL, most=20), "knurls"),
+        may("threading", ListOf(item=THREADING, most=20), "tools that cut threads with a single point"),
         may("mandrels", ListOf(item=MANDREL, most=40), "threaded mandrels that hold a nut by its thread"),
         may(
             "live_centre",
@@ -245,6 +247,7 @@ GAUGE = Record(
             ListOf(item=THREAD, most=60),
             "a thread gauge's sizes: screws and nuts kept for trying serve as mating threads",
         ),
+        WIRE_SIZES,
         _NAME,
     ),
 )

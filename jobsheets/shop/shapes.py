@@ -8,6 +8,7 @@ LENGTH_OR_NONE = Scalar(
     what="a length with its unit, 0 mm where there is none", grammar=notation.length_or_none
 )
 PITCH = Scalar(what="a pitch, such as 1.5 mm or 16 tpi", grammar=notation.pitch)
+TOOTH = Scalar(what="the size of a gear's teeth, such as 1 mm (module) or 24 DP", grammar=notation.tooth)
 ANGLE = Scalar(what="an angle, such as 118 deg", grammar=notation.angle)
 NUMBER = Scalar(what="a plain number", grammar=notation.number)
 COUNT = Scalar(what="a whole number", grammar=notation.count)

@@ -35,6 +35,12 @@ class HouseRules(Struct, frozen=True, kw_only=True):
     deburr_edge: float = 0.2  # edge broken where the recipe asks for none
     chase_after_cross_hole: bool = True  # run the tap through again after a cross hole
     dome_step: float = 0.5  # advance between the steps of a dome
+    thread_swivel: float = 29.5  # top slide in screwcutting, degrees from the cross slide; 0: straight in
+    thread_side_shift: bool = False  # straight in, the top slide moved sideways by as much as the flank asks
+    thread_falling: bool = False  # cuts fall evenly, in place of keeping the area of the chip
+    thread_first_cut: float = 0.25  # deepest first cut of a screwcut thread, square to the axis
+    spring_passes: float = 2  # passes at the full depth again
+    reaction_time: float = 1.0  # s from seeing the mark to the half-nuts open
 
 
 class Shop(Struct, frozen=True, kw_only=True):

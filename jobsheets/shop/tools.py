@@ -81,6 +81,8 @@ class LatheToolKind(StrEnum):
     GROOVING = "grooving"
     BORING = "boring"
     KNURLING = "knurling"
+    THREADING = "threading"
+    INSIDE_THREADING = "internal threading"
 
 
 class LatheTool(Struct, frozen=True, kw_only=True):
@@ -90,7 +92,10 @@ class LatheTool(Struct, frozen=True, kw_only=True):
     nose: float = 0.0  # nose radius
     width: float = 0.0  # parting, grooving: width of cut; turning: shank behind the edge
     reach: float = 0.0  # parting, grooving: deepest cut; boring: deepest hole
-    least_bore: float = 0.0  # boring: smallest hole it enters
+    least_bore: float = 0.0  # boring, internal threading: smallest hole it enters
+    angle: float = 0.0  # threading: included angle, degrees
+    flat: float = 0.0  # threading: flat on the nose, where it is not a radius
+    side: float = 0.0  # threading: from the point to the side that meets a shoulder
     form: str = ""  # knurling: "straight" or "diamond"
     pitch: float = 0.0  # knurling: along the circumference
 
@@ -113,6 +118,7 @@ class GaugeKind(StrEnum):
     MATING_THREAD = "mating thread"
     PITCH = "pitch gauge"
     INDICATOR = "dial indicator"
+    WIRES = "thread wires"
 
 
 class Gauge(Struct, frozen=True, kw_only=True):
@@ -122,6 +128,7 @@ class Gauge(Struct, frozen=True, kw_only=True):
     least: float = 0.0
     most: float = 150.0
     threads: tuple[Thread, ...] = ()
+    wires: tuple[float, ...] = ()  # diameters of sets of three
 
 
 class Bar(Struct, frozen=True, kw_only=True):

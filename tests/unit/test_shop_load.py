@@ -129,8 +129,12 @@ def test_every_house_rule_can_be_set():
             "engagement",
             "tap_margin",
             "gauge_ratio",
+            "spring_passes",
+            "reaction_time",
         ):
             written.append(f"  {name}: {value + 1.0:g}")
+        elif name == "thread_swivel":
+            written.append(f"  {name}: 29")
         elif name == "pilot_share":
             written.append(f"  {name}: 0.3")
         else:
