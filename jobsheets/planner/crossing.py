@@ -5,7 +5,7 @@ from math import sqrt
 from jobsheets.cutting import drill as drill_physics
 from jobsheets.cutting.times import drilling_time
 from jobsheets.part.turned import CrossHole
-from jobsheets.planner import figures, numbers, toolbox
+from jobsheets.planner import drill_force, figures, numbers, toolbox
 from jobsheets.planner.drilling import SPOTTED, pecks
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Motion, Need, Operation, Place, Row, RowKind, Setup
@@ -72,7 +72,7 @@ def cross_drill(job: JobView, mill: Mill, setup: Setup, hole: CrossHole) -> Oper
     full = across + 0.5 if hole.through else across / 2.0
     tip = up(mill.quill, full + drill_physics.point_length(cutter.diameter, cutter.point) + sag)
     speed = numbers.mill_spindle(job, mill, "drill", cutter.diameter, cutter.material)
-    feed = numbers.feed(job, "drill", cutter, mill.quill, speed)
+    feed = numbers.feed(job, "drill", cutter, mill.quill, speed, machine=mill)
     return Operation(
         id=f"{hole.id}.drill",
         setup=setup.id,
@@ -86,7 +86,12 @@ def cross_drill(job: JobView, mill: Mill, setup: Setup, hole: CrossHole) -> Oper
             Row(kind=RowKind.TOUCH, z=set_to(mill.quill, 0.0), at=0.0),
             *pecks(job, mill.quill, cutter.diameter, tip),
         ),
-        figures=(speed, feed, figures.drill_tip(cutter, full + sag, tip)),
+        figures=(
+            speed,
+            feed,
+            figures.drill_tip(cutter, full + sag, tip),
+            *drill_force.figures(job.material, cutter, feed, speed, mill),
+        ),
         needs=(Need(fact=f"{hole.id} spotted", because=SPOTTED),),
         makes=(f"{hole.id} made",),
         rank=2,

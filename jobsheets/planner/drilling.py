@@ -6,13 +6,15 @@ from msgspec.structs import replace
 
 from jobsheets.cutting import drill as drill_physics
 from jobsheets.cutting.times import drilling_time
+from jobsheets.finding import mm
 from jobsheets.part.turned import Bottom, End, Hole, HoleKind
-from jobsheets.planner import figures, numbers, toolbox
+from jobsheets.planner import drill_force, figures, numbers, rigidity, toolbox
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Cutter, Motion, Need, Operation, Place, Row, RowKind, Setup
 from jobsheets.planner.setting import down, near, set_to, up
 from jobsheets.shop.machines import Dial
 
+BAR_CLEAR = 3.0  # mm; a boring bar stands out this much further than its hole is deep (common practice)
 SPOTTED = "a free drill wanders: it follows the spot"
 
 
@@ -94,6 +96,7 @@ def drill(
     rows = (Row(kind=RowKind.TOUCH, z=set_to(dial, 0.0), at=0.0), *pecks(job, dial, cutter.diameter, tip))
     speed = numbers.spindle(job, setup, "drill", cutter.diameter, cutter.material, depth=full_depth)
     feed = numbers.feed(job, "drill", cutter, dial, speed, depth=full_depth)
+    forces = () if flat else drill_force.figures(job.material, cutter, feed, speed, job.lathe)
     return Operation(
         id=f"{hole.id}.{suffix}",
         setup=setup.id,
@@ -105,7 +108,7 @@ def drill(
         rows=rows,
         z_dial=dial.axis,
         end=hole.end,
-        figures=(speed, feed, figures.drill_tip(cutter, full_depth, tip)),
+        figures=(speed, feed, figures.drill_tip(cutter, full_depth, tip), *forces),
         needs=(
             faced(hole.end),
             *(() if flat else (Need(fact=f"{hole.end} spotted", because=SPOTTED),)),
@@ -226,7 +229,10 @@ def bore(
     cutter = toolbox.boring_bar(job, start, full_depth)
     setting = figures.bore_setting(job, hole, start)
     total = setting.travel
-    depth_figure = numbers.depth(job, setup, start, "bore", at=cutter.reach)
+    out = min(full_depth + BAR_CLEAR, cutter.reach)
+    depth_figure = numbers.depth(
+        job, setup, hole.diameter.aim, "bore", at=out, tool=cutter.material, bar=cutter.width
+    )
     finish = (
         max(near(cross, min(job.house.finish_depth, total / 3.0)), cross.step)
         if total >= 2 * cross.step
@@ -287,6 +293,7 @@ def bore(
     )
     speed = numbers.spindle(job, setup, "bore", hole.diameter.aim, cutter.material)
     feed = numbers.feed(job, "bore", cutter, dial, speed)
+    forces = rigidity.force_figures(job, "bore", cutter.material, rows, feed, speed, hole.diameter.aim)
     holds = [
         job.hold(
             f"{hole.id}.diameter",
@@ -322,13 +329,14 @@ def bore(
         rows=tuple(rows),
         x_dial=cross.axis,
         z_dial=dial.axis,
-        figures=(speed, feed, depth_figure, figures.bore_target(job, hole, setting, start)),
+        figures=(speed, feed, depth_figure, figures.bore_target(job, hole, setting, start), *forces),
         holds=tuple(holds),
         needs=ready,
         makes=(f"{hole.id} made",),
         rank=22,
         why="round and true to the axis, whatever the drill did",
         hints=(
+            f"The bar stands out of its holder by {mm(out)} and no more",
             "The slide moves toward you: diameters grow as the handle winds back",
             "Come to every reading from the small side; past it means the slack is open",
         ),

@@ -99,7 +99,8 @@ def _dome(
 ) -> Operation:
     cutter = toolbox.turning_tool(job, setup)
     rows = [touch(job, setup, segment.id)]
-    deepest = numbers.depth(job, setup, job.targets.diameter(segment.id), "turn rough")
+    across = job.targets.diameter(segment.id)
+    deepest = numbers.depth(job, setup, across, "turn rough", tool=cutter.material)
     previous = job.targets.diameters[segment.id].travel
     for at, dia in dome_steps(job, segment, form):
         goal = down(job.cross, (job.targets.rod - dia) / 2.0)

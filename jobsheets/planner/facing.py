@@ -14,7 +14,7 @@ def face_front(job: JobView, setup: Setup) -> Operation:
     """Clean the sawn end and make it the zero of all lengths."""
     dial, total = job.lengthwise, up(job.lengthwise, job.house.facing)
     cutter = toolbox.turning_tool(job, setup)
-    depth = numbers.depth(job, setup, job.part.rod.nominal, "face")
+    depth = numbers.depth(job, setup, job.part.rod.nominal, "face", tool=cutter.material)
     speed = numbers.spindle(job, setup, "face", job.part.rod.nominal, cutter.material)
     rows = (
         Row(kind=RowKind.TOUCH, z=set_to(dial, 0.0), at=0.0),
@@ -70,7 +70,7 @@ def face_back(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> Operation:
     """Face the parted end to length."""
     dial = job.lengthwise
     cutter = toolbox.turning_tool(job, setup)
-    depth = numbers.depth(job, setup, setup.holding.diameter, "face")
+    depth = numbers.depth(job, setup, setup.holding.diameter, "face", tool=cutter.material)
     total = job.targets.faced.travel
     last = job.part.segments[-1]
     speed = numbers.spindle(job, setup, "face", job.targets.diameter(last.id), cutter.material)

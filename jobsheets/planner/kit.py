@@ -16,6 +16,7 @@ GROUPS = (
     "countersink",
     "tap",
     "die",
+    "live centre",
     "bench tool",
 )
 
@@ -29,6 +30,9 @@ def kit(shop: Shop, operations: tuple[Operation, ...]) -> tuple[Kit, ...]:
         tools.setdefault(key, []).append(op.number)
         if op.cutter.consequence:
             notes[key] = op.cutter.consequence
+    held = [op.number for op in operations if op.on_centre]
+    if held:
+        tools[("live centre", "live centre")] = held
     gauges: dict[str, list[int]] = {}
     for op in operations:
         for hold in op.holds:

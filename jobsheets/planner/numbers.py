@@ -4,20 +4,21 @@ A book value is taken at its median and only ever lowered from there: by the ove
 of a hole, the limits of chuck or collet, and the speeds that exist.
 """
 
-from math import inf
+from math import inf, pi
 
-from jobsheets.cutting import deflection, force, speeds
+from jobsheets.cutting import force, speeds
 from jobsheets.figure import Figure, Input
-from jobsheets.planner.cutting_choice import FeedChoice, SpeedChoice, feed_choice, specific, speed_choice
+from jobsheets.planner import drill_force, rigidity
+from jobsheets.planner.cutting_choice import OWN, SpeedChoice, feed_choice, specific, speed_choice
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Cutter, HoldingKind, Setup
 from jobsheets.planner.setting import down
 from jobsheets.shop.machines import Dial, Lathe, Mill
 from jobsheets.shop.speeds import at_or_below
-from jobsheets.standards.materials import Material
 
 ROUGH_ERROR = 0.05  # mm on the diameter; a roughing cut may push the work away by this much (common practice)
-LEAST_SHARE = 0.5  # overhanging work is run at no less than this share of the book speed (common practice)
+# Operations that go on while the live centre holds the free end; for all others it is out of the way.
+SUPPORTED = ("turn rough", "turn finish", "groove", "knurl")
 SOFT = ("brass", "aluminium", "plastic")
 SOFT_SHARE = 1.5  # soft metals are roughed half as deep again (shop handouts: 0.05 in against 0.03 in)
 
@@ -28,13 +29,20 @@ def overhang(job: JobView, setup: Setup) -> float:
     return held.stick_out / held.diameter if held.diameter > 0.0 else 0.0
 
 
-def overhang_share(job: JobView, setup: Setup) -> float:
-    """Share of speed and depth left to work that stands far out: 1 up to the free ratio, falling beyond."""
+def overhang_share(job: JobView, setup: Setup, operation: str = "") -> float:
+    """Share of speed and depth left to work that stands far out: 1 up to the free ratio, falling beyond.
+
+    Args:
+        job: part and shop.
+        setup: how far the work stands out, and whether the live centre holds it.
+        operation: that is done; "" for one that the centre does not help.
+    """
     house, ratio = job.house, overhang(job, setup)
-    if ratio <= house.free_stick_out or setup.live_centre:
+    if ratio <= house.free_stick_out or (setup.live_centre and operation in SUPPORTED):
         return 1.0
     span = max(house.most_stick_out - house.free_stick_out, 1e-9)
-    return max(LEAST_SHARE, 1.0 - (1.0 - LEAST_SHARE) * (ratio - house.free_stick_out) / span)
+    least = house.stick_out_speed
+    return max(least, 1.0 - (1.0 - least) * (ratio - house.free_stick_out) / span)
 
 
 def spindle(
@@ -50,8 +58,8 @@ def spindle(
         tool: tool material.
         depth: of a drilled hole, mm; deep holes are run slower.
     """
-    choice = speed_choice(job.material, operation, tool, diameter, depth)
-    share = overhang_share(job, setup)
+    choice = speed_choice(job.material, job.shop, operation, tool, diameter, depth)
+    share = overhang_share(job, setup, operation)
     limits: list[tuple[float, str]] = []
     if setup.holding.kind is not HoldingKind.VICE and setup.holding.max_rpm < inf:
         limits.append((setup.holding.max_rpm, f"limit of the {setup.holding.name}"))
@@ -61,7 +69,7 @@ def spindle(
 
 def mill_spindle(job: JobView, mill: Mill, operation: str, diameter: float, tool: str) -> Figure:
     """Spindle speed for an operation on the mill or drill press."""
-    choice = speed_choice(job.material, operation, tool, diameter, 0.0)
+    choice = speed_choice(job.material, job.shop, operation, tool, diameter, 0.0)
     return _speed_figure(mill, choice, operation, diameter, 1.0, [], ())
 
 
@@ -90,7 +98,7 @@ def _speed_figure(
         )
     speed = choice.speed * share
     wanted = speeds.spindle_speed(speed, diameter)
-    lowest, ruled = min([(wanted, "cutting speed"), *limits])
+    lowest, ruled = min([(wanted, OWN if choice.own else "cutting speed"), *limits])
     chosen = at_or_below(machine, lowest)
     if chosen.too_fast:
         ruled = "slowest speed of the machine is faster than wanted"
@@ -125,6 +133,7 @@ def feed(
     speed: Figure | None = None,
     *,
     depth: float = 0.0,
+    machine: Lathe | Mill | None = None,
 ) -> Figure:
     """Feed per turn: a power feed at or below the book's, or by hand no faster than a hand keeps up with.
 
@@ -135,12 +144,17 @@ def feed(
         dial: handwheel that feeds; only the carriage has power feed.
         speed: of the spindle, where it turns under power.
         depth: of a drilled hole, mm.
+        machine: whose motor turns it; None: the lathe.
     """
-    choice: FeedChoice = feed_choice(job.material, operation, cutter.diameter or job.part.rod.nominal, depth)
-    wanted = choice.feed
+    choice = feed_choice(job.material, job.shop, operation, cutter.diameter or job.part.rod.nominal, depth)
+    wanted, ruled = choice.feed, OWN if choice.own else "book value"
+    if operation == "drill" and speed is not None:
+        most = drill_force.feed_for_motor(job.material, cutter, wanted, speed.value, machine or job.lathe)
+        if most < wanted:
+            wanted, ruled = most, "power of the motor"
     powered = job.lathe.power_feeds if dial.axis == job.lathe.carriage.axis else ()
     slower = [f for f in powered if f <= wanted + 1e-9]
-    value, ruled, way = wanted, "book value", "hand"
+    value, way = wanted, "hand"
     if slower:
         value, ruled, way = max(slower), "power feeds of the lathe", "power"
     elif speed is not None and speed.value > 0.0:
@@ -170,7 +184,17 @@ def feed(
     )
 
 
-def depth(job: JobView, setup: Setup, diameter: float, operation: str, *, at: float | None = None) -> Figure:
+def depth(
+    job: JobView,
+    setup: Setup,
+    diameter: float,
+    operation: str,
+    *,
+    at: float | None = None,
+    segment: str = "",
+    tool: str = "HSS",
+    bar: float = 0.0,
+) -> Figure:
     """Deepest roughing cut on the radius: rigidity, deflection and power, whichever comes first.
 
     Args:
@@ -178,18 +202,33 @@ def depth(job: JobView, setup: Setup, diameter: float, operation: str, *, at: fl
         setup: how far the work stands out.
         diameter: before the cut, mm.
         operation: "face", "turn rough" or "bore".
-        at: distance of the cut from the jaws, mm; the whole stick-out where it is not told.
+        at: distance of the cut from the jaws, or of the edge of a boring bar from its holder, mm; the whole
+            stick-out where it is not told.
+        segment: being roughed; the work nearer to the jaws is thicker.
+        tool: "HSS" or "carbide".
+        bar: diameter of the boring bar, mm.
     """
     kc11, mc, source = specific(job.material)
-    per_turn = max(feed(job, "turn rough", Cutter(name="", group=""), job.lengthwise).value, 0.02)
-    unit = force.specific_force(kc11, mc, per_turn) * per_turn  # N for each mm of depth
+    per_turn = max(
+        feed(job, "turn rough", Cutter(name="", group=""), job.lengthwise).value, rigidity.THINNEST
+    )
+    kc = force.specific_force(kc11, mc, per_turn)
+    correction = rigidity.correction(operation, tool)
+    unit = kc * per_turn * correction  # N for each mm of depth
     candidates = [
-        (_rigid(job, operation) * overhang_share(job, setup), "rigidity of the lathe (house rule)"),
-        (_power(job, unit, per_turn, diameter), "power of the motor"),
+        (
+            _rigid(job, operation) * overhang_share(job, setup, operation),
+            "rigidity of the lathe (house rule)",
+        ),
+        (_power(job, operation, tool, unit, diameter), "power of the motor"),
     ]
     lever = setup.holding.stick_out if at is None else at
-    if operation == "turn rough" and lever > 0.0 and job.material.modulus and not setup.live_centre:
-        candidates.append((_bends(unit, lever, job.material.modulus, diameter), "bending of the work"))
+    if operation == "turn rough":
+        gives = rigidity.gives_roughing(job, setup, segment, diameter, at)
+        if gives:
+            candidates.append((_bends(unit, gives), "bending of the work"))
+    elif operation == "bore" and bar > 0.0 and lever > 0.0:
+        candidates.append((_bends(unit, rigidity.gives_bar(bar, lever)), "bending of the boring bar"))
     wanted, ruled = min(candidates)
     dial = job.lengthwise if operation == "face" else job.cross
     value = max(down(dial, wanted), dial.step)
@@ -198,12 +237,14 @@ def depth(job: JobView, setup: Setup, diameter: float, operation: str, *, at: fl
         name="deepest roughing cut, on the radius",
         value=value,
         unit="mm",
-        formula="least of: rigidity share; 60 P E / (v f kc W); 3 E I e / (0.4 kc f L³), e = bending allowed",
+        formula="least of: rigidity share; 60 P E / (v f kc K); e / (c f kc K), c = mm a newton bends",
         inputs=(
             Input(name="kc1.1", value=kc11, unit="N/mm²"),
             Input(name="f", value=per_turn, unit="mm/rev"),
+            Input(name="K, wear and tool", value=correction),
             Input(name="L", value=lever, unit="mm"),
             Input(name="d", value=diameter, unit="mm"),
+            Input(name="e, bending allowed on the diameter", value=ROUGH_ERROR, unit="mm"),
             *(Input(name=name, value=v, unit="mm") for v, name in candidates),
         ),
         wanted=wanted,
@@ -218,20 +259,15 @@ def _rigid(job: JobView, operation: str) -> float:
     return job.house.most_depth * job.lathe.rigidity * share * (0.5 if operation == "bore" else 1.0)
 
 
-def _power(job: JobView, unit: float, per_turn: float, diameter: float) -> float:
-    choice = speed_choice(job.material, "turn rough", "HSS", diameter, 0.0)
-    speed = choice.speed if choice.speed is not None else 20.0
-    return force.depth_for_motor(job.lathe.power, job.lathe.efficiency, speed, per_turn, unit / per_turn)
+def _power(job: JobView, operation: str, tool: str, unit: float, diameter: float) -> float:
+    """Depth that the motor takes at the speed that is run; never slower than the slowest that there is."""
+    choice = speed_choice(job.material, job.shop, operation, tool, diameter, 0.0)
+    slowest = at_or_below(job.lathe, 1e-3).rpm * pi * diameter / 1000.0
+    # The force already counts the wear, so the motor's own formula is asked for a sharp tool.
+    speed = max(choice.speed or 0.0, slowest)
+    return force.depth_for_motor(job.lathe.power, job.lathe.efficiency, speed, 1.0, unit, wear=1.0)
 
 
-def _bends(unit: float, lever: float, modulus: float, diameter: float) -> float:
-    """Depth at which the radial force bends the work by half the roughing error."""
-    moment = deflection.second_moment(diameter)
-    a_newton = deflection.cantilever(force.passive_force(unit), lever, modulus, moment)
-    return (ROUGH_ERROR / 2.0) / a_newton if a_newton > 0.0 else inf
-
-
-def specific_of(material: Material) -> float:
-    """Specific force of a 0.1 mm chip, N/mm2."""
-    kc11, mc, _ = specific(material)
-    return force.specific_force(kc11, mc, 0.1)
+def _bends(unit: float, gives: float) -> float:
+    """Depth at which the radial force bends work or bar by half the roughing error, mm."""
+    return (ROUGH_ERROR / 2.0) / (gives * force.passive_force(unit))

@@ -132,6 +132,7 @@ class Operation(Struct, frozen=True, kw_only=True):
     why: str = ""
     hints: tuple[str, ...] = ()  # short working notes, one action each
     hazards: tuple[str, ...] = ()  # kinds of operation in the table of cautions
+    on_centre: bool = False  # the live centre holds the free end
     cutting_minutes: float = 0.0
     handling_minutes: float = 0.0
     number: int = 0

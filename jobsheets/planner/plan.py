@@ -1,5 +1,7 @@
 """Part and shop to plan: settle sizes, choose a route, order, number, replay, measure, audit, check."""
 
+from collections.abc import Iterator
+
 from msgspec.structs import replace
 
 from jobsheets.part.turned import TurnedPart
@@ -25,6 +27,7 @@ from jobsheets.planner.route import (
 )
 from jobsheets.planner.setting import up
 from jobsheets.planner.stop import Stopped, cannot_hold
+from jobsheets.planner.support import mouth_for_centre
 from jobsheets.planner.targets import settle
 from jobsheets.shop import owned
 from jobsheets.shop.shop import Shop
@@ -118,13 +121,17 @@ def _route(job: JobView, blade: float) -> tuple[Ordered, tuple[Rejected, ...], S
     raise Stopped(cannot_hold(part, bars, rejected))
 
 
-def _proposals(job: JobView, bar: holding.Candidate, round_: holding.Candidate) -> tuple[Route, ...]:
+def _proposals(job: JobView, bar: holding.Candidate, round_: holding.Candidate) -> Iterator[Route]:
+    """Routes, the best first, each made only when those before it have no order."""
     vices = vice_candidates(job)
-    if not job.part.cross_holes:
-        return (crossed_after_parting(job, bar, round_, None),)
-    if not vices:
-        return ()
-    return (crossed_after_parting(job, bar, round_, vices[0]), crossed_on_the_bar(job, bar, round_, vices[0]))
+    if job.part.cross_holes and not vices:
+        return
+    vice = vices[0] if vices else None
+    wanted = mouth_for_centre(job, bar.holding) is not None
+    for centre in (True, False) if wanted else (False,):
+        yield crossed_after_parting(job, bar, round_, vice, centre=centre)
+        if vice is not None:
+            yield crossed_on_the_bar(job, bar, round_, vice, centre=centre)
 
 
 def _stock(job: JobView, bar: holding.Candidate, blade: float) -> StockCut:

@@ -4,9 +4,10 @@ A route is a proposal; planner/order.py finds its order or shows that it has non
 """
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from jobsheets.part.turned import CrossHole, EdgeKind, End, HoleKind, SegmentKind, TurnedPart
-from jobsheets.planner import blade, crossing, edges, facing, holes, knurling, outside, threading
+from jobsheets.planner import blade, crossing, edges, facing, holes, knurling, outside, support, threading
 from jobsheets.planner.holding import Candidate, in_vice
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Holding, HoldingKind, Need, Operation, Place, Setup
@@ -52,12 +53,23 @@ def exposed_at_back(part: TurnedPart, first: frozenset[str], clearance: float) -
     return free
 
 
-def crossed_after_parting(job: JobView, held: Candidate, second: Candidate, vice: Candidate | None) -> Route:
-    """Bar, then the vice for cross holes, then turned round; the bench last."""
-    bar = _lathe_setup(job, BAR, held, End.FRONT, ())
+def crossed_after_parting(
+    job: JobView, held: Candidate, second: Candidate, vice: Candidate | None, *, centre: bool = False
+) -> Route:
+    """Bar, then the vice for cross holes, then turned round; the bench last.
+
+    Args:
+        job: part and shop.
+        held: the bar.
+        second: turned round.
+        vice: for cross holes.
+        centre: hold the free end of the bar with the live centre.
+    """
+    bar = replace(_lathe_setup(job, BAR, held, End.FRONT, ()), live_centre=centre)
     round_ = _lathe_setup(job, ROUND, second, End.BACK, _held_surface(job, second))
     first = _first(job, bar)
-    operations = [*first, blade.part_off(job, bar, ()), *_second(job, round_, first)]
+    parting = support.on_centre(job, bar, [blade.part_off(job, bar, ())])
+    operations = [*first, *parting, *_second(job, round_, first)]
     setups = [bar, round_]
     if job.part.cross_holes and vice is not None:
         setups.insert(
@@ -72,9 +84,11 @@ def crossed_after_parting(job: JobView, held: Candidate, second: Candidate, vice
     )
 
 
-def crossed_on_the_bar(job: JobView, held: Candidate, second: Candidate, vice: Candidate) -> Route:
+def crossed_on_the_bar(
+    job: JobView, held: Candidate, second: Candidate, vice: Candidate, *, centre: bool = False
+) -> Route:
     """Cross holes while the part is still on the bar: the bar is its handle, and goes back to be parted."""
-    bar = _lathe_setup(job, BAR, held, End.FRONT, ())
+    bar = replace(_lathe_setup(job, BAR, held, End.FRONT, ()), live_centre=centre)
     in_the_vice = _vice_setup(job, vice, (FACED_AND_TURNED,))
     again = _lathe_setup(
         job,
@@ -234,9 +248,9 @@ def _first(job: JobView, setup: Setup) -> list[Operation]:
     return [
         facing.face_front(job, setup),
         *front_holes,
-        *outside.operations(job, setup, job.first, front_holes),
+        *support.on_centre(job, setup, outside.operations(job, setup, job.first, front_holes)),
         *_edges(job, setup, End.FRONT),
-        *_rolled(job, setup),
+        *support.on_centre(job, setup, _rolled(job, setup)),
     ]
 
 

@@ -7,7 +7,7 @@ from msgspec import Struct
 from jobsheets.cutting.drill import blind_depth
 from jobsheets.part.size import Size
 from jobsheets.part.turned import Bottom, End, Hole, Segment
-from jobsheets.planner import figures, toolbox
+from jobsheets.planner import drill_force, figures, toolbox
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import HoldPoint, Motion, Need, Operation, Place, Row, RowKind, Setup
 from jobsheets.shop.owned import TapSet
@@ -87,6 +87,7 @@ def tap(
                 figures=(
                     figures.tap_turns(hole, turns * pitch - lead, turns, cutter),
                     figures.reversal(job.material, hole),
+                    drill_force.tap_torque(job.material, pitch, hole.thread.thread.major),
                 ),
                 holds=(_fits(hole, "inside"),) if last else (),
                 needs=(*ready, *before),
@@ -155,7 +156,11 @@ def die(job: JobView, setup: Setup, segment: Segment, blank: Size, ready: tuple[
         cutter=pick,
         end=setup.out,
         rows=(Row(kind=RowKind.TURNS, turns=turns, at=turns * pitch, box=True),),
-        figures=(figures.die_turns(segment, turns, back - front), figures.blank(segment, blank)),
+        figures=(
+            figures.die_turns(segment, turns, back - front),
+            figures.blank(segment, blank),
+            drill_force.tap_torque(job.material, pitch, segment.thread.thread.major),
+        ),
         holds=(_fits(segment, "outside"),),
         needs=(
             Need(fact=f"{segment.id} finished", because="a die will not take oversize stock without tearing"),

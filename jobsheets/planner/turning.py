@@ -10,12 +10,14 @@ from jobsheets.cutting.times import turning_time
 from jobsheets.part.profile import SAME
 from jobsheets.part.size import Size
 from jobsheets.part.turned import End, Segment, SegmentKind
-from jobsheets.planner import figures, numbers, toolbox
+from jobsheets.planner import figures, numbers, rigidity, toolbox
+from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.job_view import JobView
-from jobsheets.planner.operation import Motion, Need, Operation, Place, Row, RowKind, Setup
+from jobsheets.planner.operation import Cutter, Motion, Need, Operation, Place, Row, RowKind, Setup
 from jobsheets.planner.setting import down, near, set_to, up
 from jobsheets.shop.machines import Dial
 
+FINEST = 0.05  # mm on the radius; a shallower finishing cut rubs (low end of trade practice, from memory)
 FACED = Need(fact="front faced", because="every length counts from the faced end")
 
 
@@ -36,12 +38,13 @@ def rough(
     """
     cross, step = job.cross, job.cross.step
     final = job.targets.diameters[segment.id].travel
-    finish = finish_depth(job, final - (job.targets.rod - start) / 2.0)
+    cutter = toolbox.turning_tool(job, setup)
+    finish = finish_depth(job, setup, segment, final - (job.targets.rod - start) / 2.0, cutter)
     begin, end = (job.targets.rod - start) / 2.0, down(cross, final) - 2.0 * finish
     if end - begin < step - SAME:
         return None
     reach = near(job.lengthwise, _toward(job, setup, segment))
-    depth = numbers.depth(job, setup, start, "turn rough", at=_lever(setup, job, segment))
+    depth = numbers.depth(job, setup, start, "turn rough", segment=segment.id, tool=cutter.material)
     passes = max(1, ceil((end - begin) / depth.value - 1e-9))
     stop = reach - shoulder_stock(job, segment)
     rows = [touch(job, setup)]
@@ -58,9 +61,9 @@ def rough(
                 depth=at - before,
             )
         )
-    cutter = toolbox.turning_tool(job, setup)
     speed = numbers.spindle(job, setup, "turn rough", start, cutter.material)
     feed = numbers.feed(job, "turn rough", cutter, job.lengthwise, speed)
+    forces = rigidity.force_figures(job, "turn rough", cutter.material, rows, feed, speed, start)
     return Operation(
         id=f"{segment.id}.rough",
         setup=setup.id,
@@ -72,7 +75,7 @@ def rough(
         rows=tuple(rows),
         x_dial=cross.axis,
         z_dial=job.lengthwise.axis,
-        figures=(speed, feed, depth),
+        figures=(speed, feed, depth, *forces),
         needs=(FACED, *ready),
         makes=(f"{segment.id} roughed",),
         rank=30,
@@ -86,11 +89,24 @@ def rough(
     )
 
 
-def finish_depth(job: JobView, stock: float) -> float:
-    """Depth on the radius of each of the last two cuts, mm: equal, so the second does what the first did."""
+def finish_depth(job: JobView, setup: Setup, segment: Segment, stock: float, cutter: Cutter) -> float:
+    """Depth on the radius of each of the last two cuts, mm: equal, so the second does what the first did.
+
+    No deeper than the work bends within its share of the limits, as far as a finer cut still cuts.
+    """
     step = job.cross.step
-    wish = min(job.house.finish_depth, max(stock, step) / 2.0)
-    return max(near(job.cross, wish), step) if stock >= 2.0 * step - SAME else 0.0
+    if stock < 2.0 * step - SAME:
+        return 0.0
+    feed = numbers.feed(job, "turn finish", cutter, job.lengthwise).value
+    width = blank_or(segment).width
+    stiff = rigidity.finish_limit(job, setup, segment, width, cutter.material, feed)
+    wish = job.house.finish_depth if stiff is None else min(job.house.finish_depth, max(stiff, FINEST))
+    return max(near(job.cross, min(wish, max(stock, step) / 2.0)), step)
+
+
+def blank_or(segment: Segment) -> Size:
+    """Size that is turned: the blank of a thread, else the segment's own."""
+    return blank_size(segment) or segment.diameter
 
 
 def shoulder_stock(job: JobView, segment: Segment) -> float:
@@ -116,14 +132,6 @@ def _last_under(job: JobView, setup: Setup, segment: Segment) -> Segment:
     while 0 <= index + step < len(segments) and segments[index + step].kind is SegmentKind.GROOVE:
         index += step
     return segments[index]
-
-
-def _lever(setup: Setup, job: JobView, segment: Segment) -> float:
-    """How far out of the jaws the middle of a cut lies, mm."""
-    front, back = job.targets.span(job.part, segment.id)
-    middle = (front + back) / 2.0
-    out = middle if setup.out is End.FRONT else job.targets.length - middle
-    return max(setup.holding.stick_out - out, 0.0)
 
 
 def touch(job: JobView, setup: Setup, surface: str = "", *, dial: Dial | None = None) -> Row:
@@ -154,10 +162,10 @@ def finish(
     aim = size if size is not None else segment.diameter
     setting = job.targets.diameters[segment.id]
     begin = (job.targets.rod - start) / 2.0
-    depth = finish_depth(job, setting.travel - begin)
+    cutter = toolbox.turning_tool(job, setup)
+    depth = finish_depth(job, setup, segment, setting.travel - begin, cutter)
     stop = near(job.lengthwise, _toward(job, setup, segment))
     z = set_to(job.lengthwise, stop)
-    cutter = toolbox.turning_tool(job, setup)
     rows = [touch(job, setup)]
     last = begin
     if depth > 0.0:
@@ -186,6 +194,8 @@ def finish(
     )
     speed = numbers.spindle(job, setup, "turn finish", start, cutter.material)
     feed = numbers.feed(job, "turn finish", cutter, job.lengthwise, speed)
+    cut = setting.travel - last
+    bending = rigidity.bending_figure(job, setup, segment, aim.width, cutter.material, cut, feed.value)
     blank = " to the blank for its thread" if segment.kind is SegmentKind.THREAD else ""
     rework = (
         "the collar does not agree with the work: set it to the row whose diameter you read, then cut again"
@@ -205,7 +215,9 @@ def finish(
             speed,
             feed,
             figures.target(job, segment, aim, setting),
-            figures.finish_cut(job, setting.travel - last),
+            figures.finish_cut(job, cut),
+            *rigidity.force_figures(job, "turn finish", cutter.material, rows, feed, speed, start),
+            *((bending,) if bending is not None else ()),
         ),
         holds=(
             job.hold(

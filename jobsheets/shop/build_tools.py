@@ -29,6 +29,9 @@ DIE_LEAD = 2.5  # chamfered threads of a hand die; common practice 2 to 3
 TAP_REACH = 25.0
 NOSE = 0.2  # a freshly stoned hand-ground tool; common practice
 SHANK = 8.0
+BAR_SHARE = (
+    0.8  # of the smallest hole that a boring bar enters: the rest is edge and room for chips; common practice
+)
 
 # Chamfered threads, from and to below: the reason why a tap is named by its lead and not by "plug".
 LEADS = {TapKind.TAPER: (6.0, 12.01), TapKind.SECOND: (3.0, 6.0), TapKind.BOTTOMING: (1.0, 3.0)}
@@ -216,16 +219,18 @@ def _lathe_tools(owner: Entry) -> tuple[LatheTool, ...]:
 
 
 def _lathe_tool(entry: Entry, kind: LatheToolKind) -> LatheTool:
-    turning = kind is LatheToolKind.TURNING
-    nose = NOSE if turning or kind is LatheToolKind.BORING else 0.0
+    turning, boring = kind is LatheToolKind.TURNING, kind is LatheToolKind.BORING
+    least_bore = entry.opt("least_bore", notation.length, 0.0)
+    nose = NOSE if turning or boring else 0.0
+    shank = SHANK if turning else BAR_SHARE * least_bore
     return LatheTool(
         name=entry.text("name"),
         kind=kind,
         material=entry.opt("material", ToolMaterial, ToolMaterial.HSS),
         nose=entry.opt("nose", notation.length_or_none, nose),
-        width=entry.opt("shank" if turning else "width", notation.length_or_none, SHANK if turning else 0.0),
+        width=entry.opt("shank" if turning or boring else "width", notation.length_or_none, shank),
         reach=entry.opt("reach", notation.length, 0.0),
-        least_bore=entry.opt("least_bore", notation.length, 0.0),
+        least_bore=least_bore,
     )
 
 

@@ -9,7 +9,7 @@ from jobsheets.errors import InputError, Problem
 from jobsheets.shop import build_machines, build_tools, notation
 from jobsheets.shop.entry import Entry
 from jobsheets.shop.schema import PLAIN_NUMBERS, SHARES, SHOP
-from jobsheets.shop.shop import HouseRules, Shop
+from jobsheets.shop.shop import HouseRules, Proven, Shop
 
 
 def load(path: Path) -> Shop:
@@ -55,6 +55,7 @@ def _shop(top: Entry) -> Shop:
         tooling=build_tools.tooling(top.entry("tools"), build_tools.gauges(top), system),
         stock=build_tools.stock(top),
         house=_house(top.entry("house")),
+        proven=tuple(_proven(e) for e in top.entry("house").entries("proven")),
     )
 
 
@@ -82,3 +83,15 @@ def _house(entry: Entry) -> HouseRules:
     if not 0.2 <= rules.reaction_time <= 10.0 or rules.spring_passes > 10 or rules.spring_passes % 1:
         entry.fault("", "no reaction of a hand, or no count of passes", "0.2 to 10 s; 0 to 10 spring passes")
     return rules
+
+
+def _proven(entry: Entry) -> Proven:
+    if "speed" not in entry and "feed" not in entry:
+        entry.fault("", "a proven value without a value", "speed, feed or both")
+    return Proven(
+        material=entry.get("material", notation.material),
+        operation=entry.text("operation"),
+        tool=entry.opt("tool", notation.plain, "HSS"),
+        speed=entry.get("speed", notation.surface_speed) if "speed" in entry else None,
+        feed=entry.get("feed", notation.length) if "feed" in entry else None,
+    )

@@ -15,6 +15,7 @@ NUMBER = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,6})?")
 POWER = re.compile(r"([0-9]{1,6}(?:\.[0-9]{1,6})?|[1-9][0-9]?/[1-9][0-9]?) ?(W|kW|hp)")
 DIAMETRAL = re.compile(r"([1-9][0-9]?) ?DP")
 PER_INCH = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,3})?) ?tpi")
+SURFACE = re.compile(r"([0-9]{1,4}(?:\.[0-9]{1,3})?) ?(ft|m)/min")
 WATTS = {"W": 1.0, "kW": 1000.0, "hp": 745.7}  # mechanical horsepower, 550 ft lbf/s
 
 
@@ -113,6 +114,17 @@ def watts(text: str) -> float:
     value = float(top) / float(below or 1.0) * WATTS[m[2]]
     if not 10.0 <= value <= 20_000.0:
         raise ValueError("not the power of a small machine; want 10 W to 20 kW")
+    return value
+
+
+def surface_speed(text: str) -> float:
+    """A cutting speed, m/min."""
+    m = SURFACE.fullmatch(text.strip())
+    if m is None:
+        raise ValueError("not a cutting speed with its unit; want such as 90 ft/min or 28 m/min")
+    value = float(m[1]) * (0.3048 if m[2] == "ft" else 1.0)
+    if not 0.0 < value <= 1000.0:
+        raise ValueError("not a cutting speed; want more than 0, at most 1000 m/min")
     return value
 
 

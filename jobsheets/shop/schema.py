@@ -3,6 +3,7 @@
 from msgspec.structs import fields as struct_fields
 
 from jobsheets.fields import Field, ListOf, Record, Scalar, Shape
+from jobsheets.shop import notation
 from jobsheets.shop.schema_leadscrew import LEADSCREW
 from jobsheets.shop.schema_tools import BAR, GAUGE, TOOLS
 from jobsheets.shop.shapes import (
@@ -11,9 +12,11 @@ from jobsheets.shop.shapes import (
     LABEL,
     LENGTH,
     LENGTH_OR_NONE,
+    MATERIAL,
     NUMBER,
     RPM,
     SHARE,
+    SURFACE_SPEED,
     TEXT,
     WATTS,
     may,
@@ -51,7 +54,9 @@ def _dial(what: str, *more: Field, radial: bool = False) -> Record:
             need("travel", LENGTH, "usable travel", "3 in"),
             may("label", LABEL, "what the collar says of one division; left out: its true value", "0.001 in"),
             may("readout", LENGTH, "resolution of the scale readout; left out: none", "0.01 mm"),
-            may("pace", NUMBER, "quickest turn, in seconds, that the hand keeps up evenly; left out: 0.8", "2"),
+            may(
+                "pace", NUMBER, "quickest turn, in seconds, that the hand keeps up evenly; left out: 0.8", "2"
+            ),
             *more,
         ),
     )
@@ -156,6 +161,27 @@ MILL = Record(
     ),
 )
 
+# Operations that a maker's own speed or feed may be given for, as the cutting tables name them.
+OPERATIONS = (
+    "turn rough", "turn finish", "face", "bore", "part-off", "groove", "knurl", "thread single-point",
+    "drill", "centre drill", "countersink", "ream",
+)  # fmt: skip
+PROVEN = Record(
+    what="a proven value",
+    fields=(
+        need(
+            "material",
+            Scalar(what="a material", grammar=notation.material),
+            "material, by any of its usual names",
+            "stainless-303",
+        ),
+        need("operation", Scalar(what="an operation", choices=OPERATIONS), "what was done", "turn rough"),
+        may("tool", MATERIAL, "what the edge was made of; left out: HSS", "HSS"),
+        may("speed", SURFACE_SPEED, "cutting speed that proved good", "90 ft/min", "28 m/min"),
+        may("feed", LENGTH, "feed for each turn of the spindle that proved good", "0.004 in"),
+    ),
+)
+
 _HOUSE_HELP: dict[str, str] = {
     "jaw_clearance": "gap kept between the tool and the jaws",
     "facing": "taken off a sawn end",
@@ -184,12 +210,17 @@ _HOUSE_HELP: dict[str, str] = {
     "thread_first_cut": "deepest first cut of a screwcut thread, square to the axis",
     "spring_passes": "passes at the full depth again, to take what the tool sprang away from",
     "reaction_time": "seconds from seeing the mark to the half-nuts open",
+    "bend_share": "share of a size's limits that bending under the last cut may take",
+    "stick_out_speed": "share of speed and depth left at the most stick-out",
+    "parting_speed": "share of the roughing speed for parting off",
+    "threading_speed": "share of the roughing speed for a single-point thread",
+    "least_chip": "thinnest chip for each edge, before the edge rubs",
 }
 PLAIN_NUMBERS = (
     "grip_to_diameter", "free_stick_out", "most_stick_out", "engagement", "tap_margin", "gauge_ratio",
     "thread_swivel", "spring_passes", "reaction_time",
 )  # fmt: skip
-SHARES = ("pilot_share",)
+SHARES = ("pilot_share", "bend_share", "stick_out_speed", "parting_speed", "threading_speed")
 NONE_ALLOWED = ("facing", "part_off_allowance", "saw_allowance", "deburr_edge")
 
 
@@ -215,6 +246,9 @@ def _house() -> Record:
         rules.append(
             may(rule.name, house_shape(rule.name), f"{_HOUSE_HELP[rule.name]}; left out: {shown}", shown)
         )
+    rules.append(
+        may("proven", ListOf(item=PROVEN, most=200), "your own proven speeds and feeds, before the books'")
+    )
     return Record(what="the house rules", fields=tuple(rules))
 
 

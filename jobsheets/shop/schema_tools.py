@@ -152,6 +152,7 @@ BORING = Record(
         need("name", TEXT, "what you call it", "boring bar 6 mm"),
         need("least_bore", LENGTH, "smallest hole it enters", "8 mm"),
         need("reach", LENGTH, "deepest hole it bores", "25 mm"),
+        may("shank", LENGTH, "diameter of the bar; left out: 0.8 of the smallest hole", "6 mm"),
         may("nose", LENGTH_OR_NONE, "radius of the nose; left out: 0.2 mm", "0.2 mm"),
         _MATERIAL,
     ),

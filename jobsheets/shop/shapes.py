@@ -17,6 +17,7 @@ LABEL = Scalar(what="the label of a division, such as 0.001 in", grammar=notatio
 SHARE = Scalar(what="a share, more than 0 and at most 1", grammar=notation.share)
 RPM = Scalar(what="a speed in rev/min", grammar=notation.rpm)
 WATTS = Scalar(what="a power, such as 550 W or 3/4 hp", grammar=notation.watts)
+SURFACE_SPEED = Scalar(what="a cutting speed, such as 90 ft/min or 28 m/min", grammar=notation.surface_speed)
 FLAG = Scalar(what="true or false", choices=("true", "false"))
 TEXT = Scalar(what="a short text")
 THREAD = Scalar(what="a thread, such as 8-32 UNC or M5x0.8", grammar=notation.thread)

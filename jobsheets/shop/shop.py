@@ -41,6 +41,21 @@ class HouseRules(Struct, frozen=True, kw_only=True):
     thread_first_cut: float = 0.25  # deepest first cut of a screwcut thread, square to the axis
     spring_passes: float = 2  # passes at the full depth again
     reaction_time: float = 1.0  # s from seeing the mark to the half-nuts open
+    bend_share: float = 0.25  # share of a size's limits that bending under the last cut may take
+    stick_out_speed: float = 0.5  # share of speed and depth left at the most stick-out
+    parting_speed: float = 0.5  # share of the roughing speed at which a blade parts off
+    threading_speed: float = 0.25  # share of the roughing speed for a single-point thread
+    least_chip: float = 0.005  # thinnest chip for each edge; below it an edge rubs
+
+
+class Proven(Struct, frozen=True, kw_only=True):
+    """A speed or feed that the maker has found good: it stands before those of the books."""
+
+    material: str  # id
+    operation: str  # as the cutting tables name it
+    tool: str  # "HSS" or "carbide"
+    speed: float | None = None  # m/min
+    feed: float | None = None  # mm/rev
 
 
 class Shop(Struct, frozen=True, kw_only=True):
@@ -51,3 +66,4 @@ class Shop(Struct, frozen=True, kw_only=True):
     tooling: Tooling
     stock: tuple[Bar, ...] = ()
     house: HouseRules = field(default_factory=HouseRules)
+    proven: tuple[Proven, ...] = ()

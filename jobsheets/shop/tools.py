@@ -90,7 +90,7 @@ class LatheTool(Struct, frozen=True, kw_only=True):
     kind: LatheToolKind
     material: ToolMaterial
     nose: float = 0.0  # nose radius
-    width: float = 0.0  # parting, grooving: width of cut; turning: shank behind the edge
+    width: float = 0.0  # parting, grooving: width of cut; turning: shank behind the edge; boring: the bar
     reach: float = 0.0  # parting, grooving: deepest cut; boring: deepest hole
     least_bore: float = 0.0  # boring, internal threading: smallest hole it enters
     angle: float = 0.0  # threading: included angle, degrees

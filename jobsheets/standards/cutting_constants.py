@@ -6,6 +6,8 @@ Sources  each row of data/cutting_drill_kd.csv, cutting_chisel.csv, cutting_fact
 Scope    no row, no number.
 """
 
+from functools import cache
+
 from msgspec import Struct
 
 from jobsheets.standards import tables
@@ -50,6 +52,7 @@ class CutBack(Struct, frozen=True, kw_only=True):
     seen: str
 
 
+@cache
 def drill_factor(cutting_id: str) -> DrillFactor | NoData:
     """Work material factor Kd of the drill equations; `NoData` where the handbook prints none.
 
@@ -87,6 +90,7 @@ def chisel(ratio: float = 0.18) -> Chisel:
     )
 
 
+@cache
 def factor(kind: str, name: str) -> Factor:
     """Wear of the tool, efficiency of a drive, or force of a tool material over carbide.
 

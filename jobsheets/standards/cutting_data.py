@@ -7,7 +7,7 @@ Scope    a material is named by `Material.cutting_id` ("ss_303"). Speeds and fee
          below.
 """
 
-from functools import cache
+from functools import cache, lru_cache
 
 from msgspec import Struct
 
@@ -39,6 +39,7 @@ class SpecificForce(Struct, frozen=True, kw_only=True):
     seen: str
 
 
+@lru_cache(maxsize=1024)
 def speed(cutting_id: str, operation: str, tool: str = "HSS") -> PublishedRange | NoData:
     """Surface speeds of the sources.
 
@@ -75,6 +76,7 @@ def speed(cutting_id: str, operation: str, tool: str = "HSS") -> PublishedRange 
     return NoData(cutting_id=cutting_id, operation=operation, tool=tool, instead=instead, excluded=excluded)
 
 
+@lru_cache(maxsize=1024)
 def feed(cutting_id: str, operation: str, diameter: float, tool: str = "HSS") -> PublishedRange | NoData:
     """Feeds of the sources at a diameter.
 
@@ -159,6 +161,7 @@ def reaming_stock(diameter: float, by_hand: bool = False) -> PublishedRange:
     return combine("", operation, "HSS", "mm", rows)
 
 
+@lru_cache(maxsize=1024)
 def specific_force(cutting_id: str) -> SpecificForce | NoData:
     """Constants of the Kienzle equation.
 

@@ -4,8 +4,10 @@ from pathlib import Path
 
 import pytest
 
+from jobsheets.errors import InputError
 from jobsheets.shop.load import load, read
 from jobsheets.shop.machines import LeadScrew, Reads
+from jobsheets.shop.schema import SHARES
 from jobsheets.shop.shop import HouseRules
 from jobsheets.shop.tools import GaugeKind, LatheToolKind, TapKind
 from tests.unit.small_shop import SMALL
@@ -135,12 +137,45 @@ def test_every_house_rule_can_be_set():
             written.append(f"  {name}: {value + 1.0:g}")
         elif name == "thread_swivel":
             written.append(f"  {name}: 29")
-        elif name == "pilot_share":
+        elif name in SHARES:
             written.append(f"  {name}: 0.3")
         else:
             written.append(f"  {name}: {value + 0.05:g} mm")
     house = read(SMALL + "house:\n" + "\n".join(written) + "\n", "shop.yaml").house
     assert [n for n in HouseRules.__slots__ if getattr(house, n) == getattr(HouseRules(), n)] == []
+
+
+def test_proven_value_in_either_unit():
+    rows = """house:
+  proven:
+    - { material: AISI 303, operation: turn rough, speed: 100 ft/min, feed: 0.004 in }
+    - { material: brass-360, operation: drill, tool: carbide, speed: 80 m/min }
+"""
+    first, second = read(SMALL + rows, "shop.yaml").proven
+    assert (first.material, first.operation, first.tool) == ("stainless-303", "turn rough", "HSS")
+    assert first.speed == pytest.approx(30.48)
+    assert first.feed == pytest.approx(0.1016)
+    assert (second.tool, second.speed, second.feed) == ("carbide", 80.0, None)
+
+
+@pytest.mark.parametrize(
+    ("row", "message"),
+    [
+        ("{ material: steel-1018, operation: turn rough }", "a proven value without a value"),
+        ("{ material: steel-1018, operation: turn rough, speed: 30 }", "want such as 90 ft/min or 28 m/min"),
+        ("{ material: steel-1018, operation: turn rough, speed: 0 m/min }", "not a cutting speed"),
+        ("{ material: steel-1018, operation: turning, speed: 30 m/min }", "turn rough"),
+    ],
+)
+def test_proven_value_that_is_none_is_refused(row, message):
+    with pytest.raises(InputError, match=message):
+        read(SMALL + f"house:\n  proven:\n    - {row}\n", "shop.yaml")
+
+
+def test_boring_bar_is_as_thick_as_written_or_a_share_of_its_hole():
+    bars = "{ name: a, least_bore: 10 mm, reach: 30 mm }, { name: b, least_bore: 10 mm, reach: 30 mm, shank: 7 mm }"
+    rows = f"  boring: [{bars}]\n"
+    assert [t.width for t in read(SMALL + rows, "shop.yaml").tooling.lathe_tools] == [8.0, 7.0]
 
 
 def test_material_by_any_of_its_names():

@@ -50,7 +50,20 @@ def stick_out(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     remedy="a thicker bar, a shorter part, or turn it between centres",
                 )
             )
-        elif ratio > job.house.free_stick_out and not setup.live_centre:
+        elif ratio > job.house.free_stick_out and setup.live_centre:
+            found.append(
+                Finding(
+                    code="live-centre",
+                    severity=Severity.NOTE,
+                    where=setup.id,
+                    what=f"{mm(setup.holding.stick_out)} stand out of the jaws: {ratio:.1f} diameters, "
+                    "on the live centre once the holes are made",
+                    why=f"facing and drilling go without it, at {100 * overhang_share(job, setup):.0f} % of "
+                    f"the speed; {job.house.free_stick_out:g} diameters are free",
+                    remedy="holes first; then the centre snug in the chamfered mouth, and no chatter",
+                )
+            )
+        elif ratio > job.house.free_stick_out:
             found.append(
                 Finding(
                     code="stick-out",
@@ -59,8 +72,8 @@ def stick_out(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     what=f"{mm(setup.holding.stick_out)} stand out of the jaws: {ratio:.1f} diameters",
                     why=f"speed is down to {100 * overhang_share(job, setup):.0f} % and cuts are shallower, "
                     f"since {job.house.free_stick_out:g} diameters are free",
-                    remedy="light cuts; listen for chatter; the live centre in the mouth of the "
-                    "hole where there is one",
+                    remedy="light cuts; listen for chatter; a chamfered hole in the end would take "
+                    "the live centre",
                 )
             )
     return tuple(found)

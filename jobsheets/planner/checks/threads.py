@@ -1,16 +1,17 @@
 """Threads: percent, engagement, start and run-out of a die, twist-off."""
 
-from jobsheets.cutting.hole_force import tap_torque
+from jobsheets.cutting.torsion import margin
+from jobsheets.cutting.torsion import twist_off as twists_off
 from jobsheets.finding import Finding, Severity, mm
 from jobsheets.part.turned import EdgeKind, HoleKind, SegmentKind
-from jobsheets.planner import toolbox
+from jobsheets.planner import drill_force, toolbox
 from jobsheets.planner.job_view import JobView
-from jobsheets.planner.numbers import specific_of
 from jobsheets.planner.operation import Motion, Plan
 from jobsheets.standards import thread_percent
 from jobsheets.standards.thread_form import root_diameter
 from jobsheets.standards.thread_percent import Basis
 
+SAFE_TWIST = 2.0  # times the torque of a sharp tap or die (common practice, from memory)
 THIN_ROD = 6.35  # mm; rods of this size and less have been twisted off by dies (common practice)
 
 
@@ -128,15 +129,14 @@ def twist_off(job: JobView, plan: Plan) -> tuple[Finding, ...]:
         ):
             continue
         thread = segment.thread.thread
-        root = root_diameter(thread)
-        shear = job.material.shear
-        torque = tap_torque(thread.pitch, thread.major, specific_of(job.material))
-        bears = None if shear is None else 3.14159 * root**3 / 16.0 * shear / 1000.0
-        known = (
-            ""
-            if bears is None
-            else f"; the root bears about {bears:.1f} N m, the cut asks about {torque:.1f} N m"
-        )
+        asked = drill_force.tap_torque(job.material, thread.pitch, thread.major).value
+        known = f"; the cut asks about {asked:.1f} N m, and no published shear strength was found"
+        if job.material.shear is not None:
+            bears = twists_off(root_diameter(thread), job.material.shear)
+            known = (
+                f"; its root bears {bears:.1f} N m, a sharp die asks about {asked:.1f} N m: "
+                f"{margin(bears, asked):.1f} times, {SAFE_TWIST:g} is common practice"
+            )
         found.append(
             Finding(
                 code="twist-off",
