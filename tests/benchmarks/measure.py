@@ -67,7 +67,7 @@ def warm(function: Callable[[], object]) -> Task:
     return run
 
 
-def in_turns(tasks: Mapping[str, Task], rounds: int = ROUNDS) -> dict[str, float]:
+def in_turns(tasks: Mapping[str, Task], rounds: int) -> dict[str, float]:
     """Median seconds of each task; one round first that is not counted, for compiled files and caches."""
     times: dict[str, list[float]] = {name: [] for name in tasks}
     for turn in range(rounds + 1):
