@@ -22,7 +22,7 @@ class End(StrEnum):
 class SegmentKind(StrEnum):
     TURN = "turn"
     GROOVE = "groove"  # a recess between two larger diameters, or an undercut at a shoulder
-    THREAD = "thread"  # external, by die
+    THREAD = "thread"  # external, by die or with a single point
 
 
 class EdgeKind(StrEnum):
@@ -45,6 +45,14 @@ class HoleKind(StrEnum):
     TAP = "tap"
 
 
+class Method(StrEnum):
+    """How a thread is cut, where the recipe says so."""
+
+    FREE = ""  # the planner's choice
+    HAND = "hand tool"  # tap or die
+    SINGLE_POINT = "single point"
+
+
 class Edge(Struct, frozen=True, kw_only=True):
     """The form of one outer corner of a segment."""
 
@@ -58,10 +66,18 @@ class ThreadSpec(Struct, frozen=True, kw_only=True):
     thread: Thread
     tolerance_class: str
     left: bool = False
+    method: Method = Method.FREE
+    starts: int = 1
+
+    @property
+    def lead(self) -> float:
+        """Advance in one turn, mm."""
+        return self.thread.pitch * self.starts
 
     @property
     def text(self) -> str:
-        return f"{self.thread.name}-{self.tolerance_class}{'-LH' if self.left else ''}"
+        starts = f", {self.starts} starts" if self.starts > 1 else ""
+        return f"{self.thread.name}-{self.tolerance_class}{'-LH' if self.left else ''}{starts}"
 
 
 class Segment(Struct, frozen=True, kw_only=True):

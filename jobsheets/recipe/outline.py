@@ -1,7 +1,7 @@
-"""Segments of the outline: turned lengths, grooves and threads cut by die."""
+"""Segments of the outline: turned lengths, grooves and outside threads."""
 
 from jobsheets.part.size import Size
-from jobsheets.part.turned import Edge, EdgeKind, Segment, SegmentKind, ThreadSpec
+from jobsheets.part.turned import Edge, EdgeKind, Method, Segment, SegmentKind, ThreadSpec
 from jobsheets.recipe import show
 from jobsheets.recipe.item import Item
 from jobsheets.recipe.sizes import Sizer, Use
@@ -10,6 +10,12 @@ from jobsheets.standards.threads import Thread
 
 SAME = 1e-6  # mm; nearer than this to the bar's diameter is the bar's diameter
 LEADS = ("turn", "groove", "die")
+METHODS = {
+    "": Method.FREE,
+    "die": Method.HAND,
+    "tap": Method.HAND,
+    "single point": Method.SINGLE_POINT,
+}
 
 
 def segment(item: Item, rod: Size, sizer: Sizer) -> Segment | None:
@@ -96,7 +102,17 @@ def thread_spec(item: Item, name: str, *, external: bool, sizer: Sizer) -> tuple
         side = "a screw" if external else "a nut"
         sizer.faults.add(node, path, f"no class of {side} for {thread.name}", " or ".join(known))
         return None
-    spec = ThreadSpec(thread=thread, tolerance_class=chosen, left=item.text("hand", "right") == "left")
+    spec = ThreadSpec(
+        thread=thread,
+        tolerance_class=chosen,
+        left=item.text("hand", "right") == "left",
+        method=METHODS[item.text("method")],
+        starts=int(item.text("starts", "1")),
+    )
+    if spec.starts > 1 and spec.method is Method.HAND:
+        node, path = item.at("starts")
+        sizer.faults.add(node, path, "more starts than a tap or die cuts", "1, or method: single point")
+        return None
     size = _thread_size(thread, chosen, external)
     if size is None:
         node, path = item.at(name)

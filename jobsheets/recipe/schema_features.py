@@ -75,6 +75,22 @@ def _class(example: str) -> Field:
 
 
 _THREAD_HAND = may("hand", _HAND, "left out: right")
+_STARTS = may(
+    "starts",
+    Scalar(what="a number of starts", choices=("1", "2", "3", "4")),
+    "starts of the thread, cut with a single point; left out: 1",
+    "2",
+)
+
+
+def _method(tool: str) -> Field:
+    return may(
+        "method",
+        Scalar(what="a way to cut a thread", choices=(tool, "single point")),
+        f"how it is cut; left out: by {tool} where one is owned, else with a single point",
+        "single point",
+    )
+
 
 TURN = Record(
     what="a turned length",
@@ -96,7 +112,7 @@ GROOVE = Record(
     ),
 )
 DIE = Record(
-    what="a thread cut by die",
+    what="an outside thread",
     fields=(
         _ID,
         need("die", THREAD, "thread, or the input that holds it", "M5x0.8"),
@@ -104,6 +120,8 @@ DIE = Record(
         may("length_limits", LIMITS, f"limits of the length; {_GENERAL}"),
         _class("6g"),
         _THREAD_HAND,
+        _method("die"),
+        _STARTS,
         *_EDGES,
     ),
 )
@@ -122,6 +140,8 @@ TAP = Record(
         need("tap", THREAD, "thread, or the input that holds it", "8-32 UNC"),
         _class("2B"),
         _THREAD_HAND,
+        _method("tap"),
+        _STARTS,
         may("depth_limits", LIMITS, f"limits of the depth of full thread; {_GENERAL}"),
         *_HOLE,
     ),
