@@ -3,7 +3,7 @@
 from math import ceil
 
 from jobsheets.part.turned import End, Segment
-from jobsheets.planner import figures, numbers, toolbox
+from jobsheets.planner import figures, numbers, rigidity, toolbox
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Motion, Need, Operation, Place, Row, RowKind, Setup
 from jobsheets.planner.setting import near, set_to, up
@@ -39,6 +39,7 @@ def groove(job: JobView, setup: Setup, segment: Segment, ready: tuple[Need, ...]
         )
     speed = numbers.spindle(job, setup, "groove", job.part.rod.nominal, cutter.material)
     feed = numbers.feed(job, "groove", cutter, job.cross, speed)
+    forces = rigidity.force_figures(job, "groove", cutter, rows, feed, speed)
     return Operation(
         id=f"{segment.id}.groove",
         setup=setup.id,
@@ -50,7 +51,7 @@ def groove(job: JobView, setup: Setup, segment: Segment, ready: tuple[Need, ...]
         rows=tuple(rows),
         x_dial=job.cross.axis,
         z_dial=job.lengthwise.axis,
-        figures=(speed, feed, figures.target(job, segment, segment.diameter, setting)),
+        figures=(speed, feed, figures.target(job, segment, segment.diameter, setting), *forces),
         holds=(
             job.hold(
                 f"{segment.id}.diameter",
@@ -97,6 +98,7 @@ def part_off(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> Operation:
     )
     speed = numbers.spindle(job, setup, "part-off", standing, cutter.material)
     feed = numbers.feed(job, "part-off", cutter, job.cross, speed)
+    forces = rigidity.force_figures(job, "part-off", cutter, rows, feed, speed)
     return Operation(
         id="bar.part_off",
         setup=setup.id,
@@ -108,7 +110,7 @@ def part_off(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> Operation:
         rows=rows,
         x_dial=job.cross.axis,
         z_dial=job.targets.part_dial.axis,
-        figures=(speed, feed, figures.parted(job, cutter.width)),
+        figures=(speed, feed, figures.parted(job, cutter.width), *forces),
         needs=(FACED, *ready),
         makes=("parted off",),
         spoils=(Need(fact="held by the bar", because="once it is off the bar it never runs as true again"),),

@@ -5,7 +5,7 @@ from the specific force, and no thrust: no published figure, no number. No publi
 a quill or a grip bears against thrust, so the thrust is printed and not judged.
 """
 
-from math import pi
+from math import pi, radians, sin
 
 from jobsheets.cutting import hole_force
 from jobsheets.cutting.force import specific_force
@@ -124,3 +124,15 @@ def tap_torque(material: Material, pitch: float, diameter: float) -> Figure:
         source=f"Tschätsch, thread cutting, from memory; a die is taken to ask the same; {source}",
         changes="a larger tap drill, oil, a sharp tap",
     )
+
+
+def thinnest_chip(cutter: Cutter, chip: float) -> float:
+    """Feed at which each edge of a tool takes a chip of a thickness, mm/rev.
+
+    Args:
+        cutter: a twist drill has two edges at half its point angle; any other tool is taken square, with one.
+        chip: thickness, mm.
+    """
+    if cutter.group != "twist drill":
+        return chip
+    return 2.0 * chip / sin(radians(cutter.point / 2.0))

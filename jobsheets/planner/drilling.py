@@ -293,7 +293,7 @@ def bore(
     )
     speed = numbers.spindle(job, setup, "bore", hole.diameter.aim, cutter.material)
     feed = numbers.feed(job, "bore", cutter, dial, speed)
-    forces = rigidity.force_figures(job, "bore", cutter.material, rows, feed, speed, hole.diameter.aim)
+    forces = rigidity.force_figures(job, "bore", cutter, rows, feed, speed)
     holds = [
         job.hold(
             f"{hole.id}.diameter",

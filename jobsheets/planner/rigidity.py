@@ -6,6 +6,7 @@ that has begun to dull, since that is when sizes go astray. Sources: docs/cuttin
 """
 
 from collections.abc import Sequence
+from math import pi
 
 from msgspec import Struct
 
@@ -16,13 +17,14 @@ from jobsheets.figure import Figure, Input
 from jobsheets.part.turned import Bottom, End, Hole, Segment
 from jobsheets.planner.cutting_choice import specific
 from jobsheets.planner.job_view import JobView
-from jobsheets.planner.operation import HoldingKind, Row, Setup
+from jobsheets.planner.operation import Cutter, HoldingKind, Row, Setup
 from jobsheets.standards.cutting_constants import factor
 from jobsheets.standards.materials import Material
 
 THINNEST = 0.02  # mm; below it the chip force of the tables is no guide, so it is counted no thinner
 BAR_MODULUS = 205.0  # GPa; a boring bar is taken as a steel shank, whatever its edge
-WEAR = {"turn finish": "turn finish", "turn rough": "turn rough", "bore": "turn rough", "face": "turn rough"}
+BLADES = ("part-off", "groove")
+LIGHT = ("turn finish",)  # operations whose tool is kept keen
 FORCE_SOURCE = "Kienzle equation; factors of wear and of HSS in docs/cutting.md"
 
 
@@ -39,7 +41,7 @@ def newtons(material: Material, operation: str, tool: str, depth: float, feed: f
 
     Args:
         material: of the work.
-        operation: "turn rough", "turn finish", "face" or "bore".
+        operation: as the cutting tables name it.
         tool: "HSS" or "carbide".
         depth: on the radius, mm.
         feed: mm/rev.
@@ -50,7 +52,9 @@ def newtons(material: Material, operation: str, tool: str, depth: float, feed: f
 
 def correction(operation: str, tool: str) -> float:
     """Wear and tool material over the sharp carbide edge of the tables, the high end of each."""
-    return factor("wear", WEAR[operation]).high * factor("tool", tool).high
+    wear = factor("wear", "turn finish" if operation in LIGHT else "turn rough").high
+    blade = force.PARTING_FACTOR if operation in BLADES else 1.0
+    return wear * factor("tool", tool).high * blade
 
 
 def standing(
@@ -135,15 +139,26 @@ def gives_roughing(
 
 
 def force_figures(
-    job: JobView, operation: str, tool: str, rows: Sequence[Row], feed: Figure, speed: Figure, diameter: float
+    job: JobView, operation: str, cutter: Cutter, rows: Sequence[Row], feed: Figure, speed: Figure
 ) -> tuple[Figure, Figure]:
-    """Main cutting force of the deepest cut of an operation, and the power it asks of the motor."""
-    deepest = max((row.depth or 0.0 for row in rows), default=0.0)
+    """Main cutting force of the deepest cut of an operation, and the power it asks of the motor.
+
+    Args:
+        job: part and shop.
+        operation: as the cutting tables name it.
+        cutter: a blade cuts over its whole width.
+        rows: the deepest counts.
+        feed: as it is run.
+        speed: as it is run, with the diameter in the cut.
+    """
+    deepest = cutter.width if operation in BLADES else max((row.depth or 0.0 for row in rows), default=0.0)
+    diameter = next(float(i.value) for i in speed.inputs if i.name == "d")
+    tool = cutter.material
     kc11, mc, source = specific(job.material)
     per_turn = max(feed.value, THINNEST)
     kc, share = force.specific_force(kc11, mc, per_turn), correction(operation, tool)
     main = kc * deepest * per_turn * share
-    surface = 3.141592653589793 * diameter * speed.value / 1000.0
+    surface = pi * diameter * speed.value / 1000.0
     asked = force.motor_power(force.cutting_power(main, surface), job.lathe.efficiency)
     force_figure = Figure(
         id="force",

@@ -63,7 +63,7 @@ def rough(
         )
     speed = numbers.spindle(job, setup, "turn rough", start, cutter.material)
     feed = numbers.feed(job, "turn rough", cutter, job.lengthwise, speed)
-    forces = rigidity.force_figures(job, "turn rough", cutter.material, rows, feed, speed, start)
+    forces = rigidity.force_figures(job, "turn rough", cutter, rows, feed, speed)
     return Operation(
         id=f"{segment.id}.rough",
         setup=setup.id,
@@ -216,7 +216,7 @@ def finish(
             feed,
             figures.target(job, segment, aim, setting),
             figures.finish_cut(job, cut),
-            *rigidity.force_figures(job, "turn finish", cutter.material, rows, feed, speed, start),
+            *rigidity.force_figures(job, "turn finish", cutter, rows, feed, speed),
             *((bending,) if bending is not None else ()),
         ),
         holds=(

@@ -3,7 +3,17 @@
 from collections.abc import Callable
 
 from jobsheets.finding import Finding, Severity
-from jobsheets.planner.checks import holding, material, measuring, reach, speed, threads, tools, walls
+from jobsheets.planner.checks import (
+    holding,
+    material,
+    measuring,
+    reach,
+    rigidity,
+    speed,
+    threads,
+    tools,
+    walls,
+)
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Plan
 
@@ -33,6 +43,10 @@ CHECKS: tuple[Check, ...] = (
     speed.slowest_too_fast,
     speed.no_figure,
     speed.power,
+    rigidity.power,
+    rigidity.bending,
+    rigidity.chatter,
+    rigidity.thin_chip,
     speed.knurl_tracks,
     material.forbidden_steps,
     material.hazards,

@@ -41,7 +41,8 @@ def no_figure(job: JobView, plan: Plan) -> tuple[Finding, ...]:
             where="part",
             what=f"no published cutting figure was found for {job.material.name}",
             why="a guessed number would look like a known one",
-            remedy="slowest speed, hand feed, feel the cut; write down what worked",
+            remedy="by hand feed: slowest belt, a keen edge, the lightest pressure that still makes a chip, "
+            "stop and feel for heat; your own speed, once proven, under 'house: proven:' in the shop file",
         ),
     )
 
