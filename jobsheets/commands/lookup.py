@@ -1,9 +1,9 @@
 """`jobsheets lookup`: what the tables say of a thread, drill, hole, fit, pin, bar or material."""
 
-from argparse import Namespace
 from typing import TYPE_CHECKING
 
-from jobsheets.commands.options import Parser
+from msgspec import Struct
+
 from jobsheets.commands.terminal import remark, say
 
 if TYPE_CHECKING:
@@ -26,12 +26,22 @@ EXAMPLES = """\
   jobsheets lookup material 1.4305 --json"""
 
 
-def run(words: list[str]) -> int:
-    """Answer one look-up.
+class Asked(Struct, frozen=True, kw_only=True):
+    """One look-up as the words ask it."""
 
-    Raises:
-        InputError: a shop file that must be mended.
-    """
+    kind: str
+    name: str
+    json: bool = False
+    material: str | None = None
+    shop: str | None = None
+
+
+def asked(words: list[str]) -> Asked:
+    """The words of the command, read and checked; a kind and a name alone need no parser and its import."""
+    if len(words) == 2 and words[0] in KINDS and not words[1].startswith("-"):
+        return Asked(kind=words[0], name=words[1])
+    from jobsheets.commands.options import Parser
+
     parser = Parser("lookup", ABOUT, EXAMPLES)
     parser.add_argument("kind", metavar="KIND", choices=KINDS, help=f"one of {', '.join(KINDS)}")
     parser.add_argument(
@@ -43,6 +53,16 @@ def run(words: list[str]) -> int:
     args = parser.read(words)
     if args.kind != "hole" and (args.material is not None or args.shop is not None):
         parser.error("--material and --shop go with: lookup hole")
+    return Asked(**vars(args))
+
+
+def run(words: list[str]) -> int:
+    """Answer one look-up.
+
+    Raises:
+        InputError: a shop file that must be mended.
+    """
+    args = asked(words)
     found = _answer(args)
     from jobsheets.lookup.answer import Miss
     from jobsheets.lookup.written import as_json, as_text
@@ -57,7 +77,7 @@ def run(words: list[str]) -> int:
     return 2 if missed else 0
 
 
-def _answer(args: Namespace) -> "Answer | Miss":
+def _answer(args: Asked) -> "Answer | Miss":
     from jobsheets.lookup import ask
 
     if args.material is None and args.shop is None:

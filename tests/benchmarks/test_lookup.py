@@ -67,7 +67,8 @@ def test_a_cold_look_up_against_a_bare_start() -> None:
             "thread": command("lookup", "thread", "8-32 UNC"),
             "drill": command("lookup", "drill", "#29"),
             "material": command("lookup", "material", "303"),
-        }
+        },
+        rounds=11,
     )
     for name, seconds in took.items():
         ratio = seconds / took["START"]

@@ -141,7 +141,7 @@ def test_outside_a_range_the_range_is_told_and_nothing_is_carried_on(kind: str, 
 
 
 @pytest.mark.parametrize("kind", KINDS)
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(name=st.text(max_size=24) | st.from_regex(r"[#M]?[0-9./-]{1,5} ?(UNC|mm|in|BA)?", fullmatch=True))
 def test_any_text_is_answered_or_missed_and_what_is_offered_is_found(kind: str, name: str) -> None:
     found = look_up(kind, name)
