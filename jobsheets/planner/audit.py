@@ -17,6 +17,7 @@ from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.inspect import shoulders
 from jobsheets.planner.operation import HoldingKind, HoldPoint, Motion, Operation, Place, Plan, RowKind
 from jobsheets.planner.replay_frame import AGREES, ReplayFault
+from jobsheets.planner.times import times
 
 SHIFT = 0.02  # mm; a shoulder between two equal diameters is nowhere to be measured nearer than this
 
@@ -39,6 +40,8 @@ def audit(plan: Plan, states: tuple[Work, ...]) -> None:
             _hold(plan, op, hold, states[-1])
     _stock(plan, states)
     _holdings(plan, states)
+    if plan.times != times(plan.setups, plan.operations):
+        raise ReplayFault("plan", "the times of the setups are not those of their operations")
     _burrs(plan, states[-1])
 
 

@@ -39,6 +39,8 @@ class Motion(StrEnum):
     MOUTH = "mouth"  # chamfer at the mouth of a hole
     TAP = "tap"
     DIE = "die"
+    SCRATCH = "scratch pass"  # gears set up, and a trace of the thread tried with a pitch gauge
+    SCREWCUT = "screwcut"  # a thread cut with a single point
     KNURL = "knurl"
     CROSS_DRILL = "cross drill"
     CHASE = "chase"  # tap or nut run through a finished thread again
@@ -55,6 +57,8 @@ class RowKind(StrEnum):
     PECK = "peck"
     DEPTH = "depth"
     TURNS = "turns"
+    INFEED = "infeed"  # one pass of a screwcut thread
+    SPRING = "spring"  # a pass at the full depth again
 
 
 class Need(Struct, frozen=True, kw_only=True):
@@ -72,6 +76,8 @@ class Cutter(Struct, frozen=True, kw_only=True):
     diameter: float = 0.0  # rotating tools
     width: float = 0.0  # parting and grooving: width of cut
     nose: float = 0.0
+    flat: float = 0.0  # threading: on the nose, in place of a radius
+    side: float = 0.0  # threading: from the point to the side that meets a shoulder
     point: float = 0.0  # included angle of a drill point or countersink, degrees
     reach: float = 0.0  # how deep it can go into the work
     lead: float = 0.0  # length of incomplete thread of a tap or die, mm
@@ -92,6 +98,23 @@ class Row(Struct, frozen=True, kw_only=True):
     depth: float | None = None  # cut on the radius, or length of this peck
     turns: float | None = None  # kind TURNS: turns of the spindle or wrench
     box: bool = False  # a size is read here and written down
+
+
+class Gearing(Struct, frozen=True, kw_only=True):
+    """Change gears of a thread, and what the thread dial says of them."""
+
+    gears: tuple[int, ...]  # from the stud: driver, driven; again where it is compound
+    idler: int  # simple train; 0 in a compound one
+    wanted: float  # lead, mm
+    cut: float  # lead that the gears make, mm
+    engaged: float  # length over which the error adds up, mm
+    every: int | None  # every which mark of the threading dial; 0: anywhere; None: half-nuts stay closed
+    measured: bool  # the banjo's distances are known, so the train is known to fit
+
+    @property
+    def error(self) -> float:
+        """Error of the lead over the engaged length, mm; above zero is too long."""
+        return (self.cut / self.wanted - 1.0) * self.engaged
 
 
 class HoldPoint(Struct, frozen=True, kw_only=True):
@@ -126,6 +149,7 @@ class Operation(Struct, frozen=True, kw_only=True):
     figures: tuple[Figure, ...] = ()  # ids are local here ("speed"); the plan numbers them ("30.speed")
     holds: tuple[HoldPoint, ...] = ()
     needs: tuple[Need, ...] = ()
+    gearing: Gearing | None = None  # of the scratch pass
     makes: tuple[str, ...] = ()
     spoils: tuple[Need, ...] = ()  # facts that stop being true, with the reason
     rank: int = 0  # habit of the trade among operations that are free to change places
@@ -221,6 +245,15 @@ class Kit(Struct, frozen=True, kw_only=True):
     note: str = ""
 
 
+class Times(Struct, frozen=True, kw_only=True):
+    """How long a setup takes, minutes: estimates, for hand feed and setting are uneven."""
+
+    setup: str
+    cutting: float  # the motor cuts
+    handling: float  # setting, measuring, clearing chips, changing tools
+    hand: float  # the hand cuts: taps, dies, files, deburring, the bench
+
+
 class Plan(Struct, frozen=True, kw_only=True):
     """A part, planned for a shop and proven by replay."""
 
@@ -234,6 +267,7 @@ class Plan(Struct, frozen=True, kw_only=True):
     order: tuple[Because, ...]
     rejected: tuple[Rejected, ...]
     kit: tuple[Kit, ...]
+    times: tuple[Times, ...]  # of each setup
 
     def figures(self) -> tuple[Figure, ...]:
         return tuple(f for op in self.operations for f in op.figures)

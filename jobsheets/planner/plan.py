@@ -29,6 +29,7 @@ from jobsheets.planner.setting import up
 from jobsheets.planner.stop import Stopped, cannot_hold
 from jobsheets.planner.support import mouth_for_centre
 from jobsheets.planner.targets import settle
+from jobsheets.planner.times import times
 from jobsheets.shop import owned
 from jobsheets.shop.shop import Shop
 from jobsheets.shop.tools import LatheToolKind
@@ -69,6 +70,7 @@ def plan(part: TurnedPart, shop: Shop) -> Plan:
         order=ordered.because,
         rejected=rejected,
         kit=kit(shop, operations),
+        times=times(setups, operations),
     )
     audit(draft, states)
     return replace(draft, findings=all_findings(job, draft))
