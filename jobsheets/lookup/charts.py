@@ -132,8 +132,8 @@ def _tap_drills(wanted: Wanted) -> Chart:
         head=("thread", "drill", *(("in",) if inches else ()), "percent", "next", "percent"),
         rows=tuple(rows),
         notes=(
-            f"Percent of thread for {metal}: {aim.low:g} to {aim.high:g}, on the US basis, "
-            "(D - drill) / 1.299 P (round forms: their full depth). "
+            f"Percent of thread for {metal}: {aim.low:g} to {aim.high:g}, on the US basis: 100 takes 1.299 P off the "
+            "diameter (round forms: their full depth). "
             f"Next: the next larger drill. {_whose(wanted).capitalize()}.",
         ),
     )
