@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from jobsheets.shop.shop import Shop
 from jobsheets.standards import clearance, drills, tap_drills, thread_form
 from jobsheets.standards.drills import DrillSize
 from jobsheets.standards.materials import Material
@@ -61,7 +62,8 @@ class Wanted(Struct, frozen=True, kw_only=True):
     system: str  # "in" or "mm"
     threads: tuple[Thread, ...] | None = None  # of the shop's taps; None for the usual ones
     drills: tuple[DrillSize, ...] | None = None  # of the drawer; None for those that are sold
-    material: Material | None = None  # that is tapped; None for metals in general
+    material: Material | None = None  # that is cut; None for metals in general, or for those on the rack
+    shop: Shop | None = None  # whose belts the speeds are for
 
 
 def chart(kind: str, wanted: Wanted) -> Chart:
@@ -132,8 +134,8 @@ def _tap_drills(wanted: Wanted) -> Chart:
         head=("thread", "drill", *(("in",) if inches else ()), "percent", "next", "percent"),
         rows=tuple(rows),
         notes=(
-            f"Percent of thread for {metal}: {aim.low:g} to {aim.high:g}, on the US basis: 100 takes 1.299 P off the "
-            "diameter (round forms: their full depth). "
+            f"Percent of thread for {metal}: {aim.low:g} to {aim.high:g}, on the US basis: "
+            "100 takes 1.299 P off the diameter (round forms: their full depth). "
             f"Next: the next larger drill. {_whose(wanted).capitalize()}.",
         ),
     )
@@ -227,12 +229,22 @@ def _thread_data(wanted: Wanted) -> Chart:
     )
 
 
+def _speeds(wanted: Wanted) -> Chart:
+    from jobsheets.lookup.speeds_chart import table
+
+    if wanted.shop is None:
+        raise ValueError("belt positions are a shop's own; want --shop FILE")
+    made = table(wanted.shop, wanted.system, wanted.material)
+    return Chart(kind="speeds", title=made.title, head=made.head, rows=made.rows, notes=made.notes)
+
+
 # The kinds of chart, each with what it shows.
 KINDS: dict[str, tuple[Callable[[Wanted], Chart], str]] = {
     "tap-drills": (_tap_drills, "drill before the tap, with the percent of thread it leaves"),
     "drills": (_drill_sizes, "drills by size, every series in one order"),
     "clearance": (_clearance, "holes that a screw passes through: close, normal, loose"),
     "decimals": (_decimals, "64ths of an inch as decimals and mm"),
+    "speeds": (_speeds, "belt or lever position by diameter, on the lathe of a shop"),
     "threads": (_thread_data, "major and pitch diameter, depth of cut, best wire"),
 }
 
