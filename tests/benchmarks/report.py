@@ -8,14 +8,14 @@ from zlib import compress
 
 from jobsheets.planner.plan import prove
 from jobsheets.sheet import face
-from tests.benchmarks import floor, measure, one_job
+from tests.benchmarks import floor, growth, measure, one_job
 
 Row = tuple[str, str, float, float]  # goal, what against what, ratio, most
 
 
 def main() -> int:
     """Print the ratios; the exit code is 1 where one is above what is allowed."""
-    measured = rows(measure.ROUNDS)
+    measured = [*rows(measure.ROUNDS), *grown()]
     for goal, what, found, most in measured:
         print(f"{goal:4}{what:66}{found:6.2f}{most:7.2f}  {'' if found <= most else 'NOT MET'}")
     return int(any(found > most for *_, found, most in measured))
@@ -26,6 +26,15 @@ def rows(rounds: int) -> list[Row]:
     measure.pin()
     with TemporaryDirectory() as folder:
         return [*cold(Path(folder), rounds), *warm(3 * rounds), *size(Path(folder))]
+
+
+def grown() -> list[Row]:
+    """An operation among 500 against one among 5."""
+    return [
+        ("G17", f"{what} of an operation {name}, 500 / 5", of(name), growth.MOST)
+        for name in growth.WORK
+        for what, of in (("time", growth.time), ("memory", growth.memory))
+    ]
 
 
 def show(times: dict[str, float]) -> None:
