@@ -194,5 +194,13 @@ class TurnedPart(Struct, frozen=True, kw_only=True):
                 return at[index], at[index + 1]
         raise KeyError(segment)
 
+    def plunged(self, segment: Segment) -> bool:
+        """Whether no turning tool reaches a segment: a groove, or one with something larger on both sides."""
+        i = self.segments.index(segment)
+        size = segment.diameter.nominal + 1e-9
+        before = any(s.diameter.nominal > size for s in self.segments[:i])
+        after = any(s.diameter.nominal > size for s in self.segments[i + 1 :])
+        return segment.kind is SegmentKind.GROOVE or (before and after)
+
     def segment(self, segment: str) -> Segment:
         return next(s for s in self.segments if s.id == segment)

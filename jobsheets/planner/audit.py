@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from jobsheets.part.profile import radius_at
 from jobsheets.part.size import Size
-from jobsheets.part.turned import EdgeKind, End, SegmentKind
+from jobsheets.part.turned import EdgeKind, End
 from jobsheets.part.work import Work
 from jobsheets.planner import order
 from jobsheets.planner.audit_figures import figures
@@ -16,7 +16,7 @@ from jobsheets.planner.audit_rows import rows
 from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.inspect import shoulders
 from jobsheets.planner.operation import HoldingKind, HoldPoint, Motion, Operation, Place, Plan, RowKind
-from jobsheets.planner.replay_frame import AGREES, ReplayFault
+from jobsheets.planner.replay_frame import AGREES, Bench, ReplayFault, dial_of
 from jobsheets.planner.times import times
 
 SHIFT = 0.02  # mm; a shoulder between two equal diameters is nowhere to be measured nearer than this
@@ -94,7 +94,7 @@ def _asked(plan: Plan, op: Operation, hold: HoldPoint, work: Work) -> tuple[Size
         if cross.id == feature:
             return cross.at, AGREES
     if feature == "part":
-        return _overall(plan, work), AGREES
+        return _overall(plan, work), dial_of(Bench(part, plan.shop), op, op.z_dial).step / 2.0 + AGREES
     segment = part.segment(feature)
     if what == "length":
         return _reach(plan, op, work)
@@ -118,7 +118,7 @@ def _reach(plan: Plan, op: Operation, work: Work) -> tuple[Size, float]:
     segments, at = plan.part.segments, shoulders(plan.part, work)
     step = 1 if plan.setup(op.setup).out is End.FRONT else -1
     index = next(i for i, s in enumerate(segments) if s.id == op.feature)
-    while 0 <= index + step < len(segments) and segments[index + step].kind is SegmentKind.GROOVE:
+    while 0 <= index + step < len(segments) and plan.part.plunged(segments[index + step]):
         index += step
     near = at[index] - at[0] if step > 0 else at[-1] - at[index + 1]
     length = segments[index].length
@@ -126,7 +126,7 @@ def _reach(plan: Plan, op: Operation, work: Work) -> tuple[Size, float]:
     hidden = any(abs(a.diameter.aim - b.diameter.aim) < SHIFT for a, b in beside)
     size = Size(nominal=length.nominal, low=near + length.low, high=near + length.high, limits=length.limits)
     # A groove's wall stands where a line of the dial puts the blade, not quite where its nominal is.
-    return size, length.width / 2.0 if hidden or segments[index].kind is SegmentKind.GROOVE else AGREES
+    return size, length.width / 2.0 if hidden or plan.part.plunged(segments[index]) else AGREES
 
 
 def _made(op: Operation, hold: HoldPoint, work: Work) -> float | None:

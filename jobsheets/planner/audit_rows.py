@@ -5,6 +5,7 @@ printed depths of cut, readings that no collar has.
 """
 
 from itertools import pairwise
+from math import inf
 
 from jobsheets.part.profile import radius_at
 from jobsheets.part.turned import End
@@ -34,7 +35,9 @@ def rows(plan: Plan, op: Operation, before: Work) -> None:
     for row in op.rows:
         for axis, at in ((op.x_dial, row.x), (op.z_dial, row.z)):
             if at is not None:
-                settable(op, dial_of(bench, op, axis), at)
+                dial = dial_of(bench, op, axis)
+                # The tailstock may be moved up and drilled on from; a check tells the maker so.
+                settable(op, dial, at, inf if dial is plan.shop.lathe.quill.dial else dial.travel)
     _zero(bench, plan, op)
     if op.motion in (Motion.TURN, Motion.DOME, Motion.BORE):
         crossing = [row for row in op.rows if row.x is not None]
@@ -75,8 +78,8 @@ def _begin(bench: Bench, plan: Plan, op: Operation, before: Work) -> float:
     return plan.part.rod.nominal / 2.0 - radius_at(before.outer, (a + b) / 2.0)
 
 
-def settable(op: Operation, dial: Dial, at: Reading) -> None:
-    """A hand can set it: it is the one way to write its travel on this dial, and the slide goes so far.
+def settable(op: Operation, dial: Dial, at: Reading, most: float) -> None:
+    """A hand can set it: it is the one way to write its travel on this dial, and no more than `most`, mm.
 
     Raises:
         ReplayFault: it is not.
@@ -90,8 +93,8 @@ def settable(op: Operation, dial: Dial, at: Reading) -> None:
         raise ReplayFault(
             op.id, f"the {dial.axis} has no line at {at.turns} turns and {at.divisions:g} divisions"
         )
-    if far > dial.travel + AGREES:
-        raise ReplayFault(op.id, f"the {dial.axis} has {dial.travel:.1f} mm of travel, {far:.1f} mm is asked")
+    if far > most + AGREES:
+        raise ReplayFault(op.id, f"the {dial.axis} has {most:.1f} mm of travel, {far:.1f} mm is asked")
 
 
 def _x(bench: Bench, op: Operation, row: Row) -> float:

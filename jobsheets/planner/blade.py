@@ -81,7 +81,7 @@ def groove(job: JobView, setup: Setup, segment: Segment, ready: tuple[Need, ...]
 def part_off(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> Operation:
     """Part the finished front away from the bar."""
     last = job.part.segments[-1]
-    standing = max(job.targets.diameter(s.id) for s in job.part.segments[-1:])
+    standing = job.targets.diameter(last.id) if last.id in job.first else job.targets.rod
     cutter = toolbox.parting_tool(job, setup, standing / 2.0)
     lead = near(job.targets.part_dial, job.targets.parted + cutter.width)
     centre = up(job.cross, job.targets.rod / 2.0)

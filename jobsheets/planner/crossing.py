@@ -66,7 +66,7 @@ def cross_drill(job: JobView, mill: Mill, setup: Setup, hole: CrossHole) -> Oper
     """Drill across the axis."""
     across = job.targets.diameter(hole.segment)
     pick = toolbox.drill_in(job, hole.diameter)
-    cutter = toolbox.drill(pick, hole.diameter.aim)
+    cutter = toolbox.drill(pick, hole.diameter.aim, across + 0.5)
     # The point starts on the crown; it is out when its full diameter has passed the far side.
     sag = across / 2.0 - sqrt(max(0.0, (across / 2.0) ** 2 - (cutter.diameter / 2.0) ** 2))
     full = across + 0.5 if hole.through else across / 2.0

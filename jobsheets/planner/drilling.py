@@ -22,10 +22,10 @@ def faced(end: End) -> Need:
     return Need(fact=f"{end} faced", because="a centre drill runs off on a rough face")
 
 
-def spot(job: JobView, setup: Setup, end: End, first_drill: float) -> Operation:
-    """Start the first drill of an end on the axis."""
-    cutter = toolbox.centre_drill(job, first_drill)
-    depth = up(job.lathe.quill.dial, cutter.reach)
+def spot(job: JobView, setup: Setup, end: End, first_drill: float, hole: float) -> Operation:
+    """Start the first drill of an end on the axis, no deeper than the shallowest `hole` there, mm."""
+    cutter, quill = toolbox.centre_drill(job, first_drill), job.lathe.quill.dial
+    depth = max(down(quill, min(up(quill, cutter.reach), hole)), quill.step)
     return Operation(
         id=f"{end}.spot",
         setup=setup.id,
@@ -346,11 +346,11 @@ def bore(
     )
 
 
-def pilots(job: JobView, final: float) -> tuple[Cutter, ...]:
-    """Smaller drills that go before a drill of `final` diameter."""
+def pilots(job: JobView, final: float, depth: float) -> tuple[Cutter, ...]:
+    """Smaller drills that go before a drill of `final` diameter into a hole of `depth`, mm."""
     if final <= job.house.pilot_above:
         return ()
-    return (toolbox.drill(toolbox.pilot(job, final), final * job.house.pilot_share),)
+    return (toolbox.pilot(job, final, depth),)
 
 
 def depth_of_drill(job: JobView, hole: Hole, setup: Setup) -> float:

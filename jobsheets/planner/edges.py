@@ -6,7 +6,8 @@ from jobsheets.part.turned import Edge, EdgeKind, End, Segment
 from jobsheets.planner import figures, numbers, toolbox
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Motion, Need, Operation, Place, Row, RowKind, Setup
-from jobsheets.planner.setting import down, set_to, up
+from jobsheets.planner.setting import down, set_to, up, with_a_line
+from jobsheets.planner.targets import edge_dials
 from jobsheets.planner.turning import FACED, touch
 
 
@@ -29,15 +30,16 @@ def _chamfer(
     job: JobView, setup: Setup, segment: Segment, which: End, form: Edge, ready: tuple[Need, ...]
 ) -> Operation:
     cutter = toolbox.chamfer_tool(job, setup)
-    travel = figures.on_line(job.lengthwise, form.size)
+    dial = with_a_line(edge_dials(job.lathe, job.lengthwise), form.size) or job.lengthwise
+    travel = figures.on_line(dial, form.size)
     rows = (
         Row(
             kind=RowKind.TOUCH,
             touch=segment.id,
-            z=set_to(job.lengthwise, 0.0),
+            z=set_to(dial, 0.0),
             at=_corner(job, setup, segment, which),
         ),
-        Row(kind=RowKind.FINISH, z=set_to(job.lengthwise, travel), depth=travel, box=True),
+        Row(kind=RowKind.FINISH, z=set_to(dial, travel), depth=travel, box=True),
     )
     at_end = f"{'front' if which is End.FRONT else 'back'} edge of the {segment.id}"
     return Operation(
@@ -50,7 +52,7 @@ def _chamfer(
         cutter=cutter,
         rows=rows,
         end=which,
-        z_dial=job.lengthwise.axis,
+        z_dial=dial.axis,
         figures=(
             numbers.spindle(job, setup, "turn finish", job.targets.diameter(segment.id), cutter.material),
         ),
@@ -59,7 +61,7 @@ def _chamfer(
         rank=60,
         why=figures.edge_reason(segment, which),
         hints=(
-            "Touch the corner with the middle of the 45° edge, then advance along the axis by the reading",
+            f"Touch the corner with the middle of the 45° edge, then advance the {dial.axis} by the reading",
         ),
         hazards=("turning",),
         cutting_minutes=0.2,

@@ -7,9 +7,12 @@ from jobsheets.figure import Figure, Input
 from jobsheets.part.size import Size
 from jobsheets.part.turned import Edge, EdgeKind, End, Hole, Knurl, Segment, SegmentKind
 from jobsheets.planner import setting
+from jobsheets.planner.checks.measuring import too_coarse
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Cutter
 from jobsheets.planner.setting import Setting
+from jobsheets.planner.stop import Stopped
+from jobsheets.planner.targets import Unreachable
 from jobsheets.shop.machines import Dial
 from jobsheets.standards import tap_drills
 from jobsheets.standards.materials import Material
@@ -32,15 +35,18 @@ def depth_on_line(dial: Dial, hole: Hole, aim: float) -> float:
     if hole.depth is None:
         return setting.up(dial, aim)
     found = setting.inside(hole.depth.low, hole.depth.high, hole.depth.aim, dial.step)
-    return found.travel if found is not None else aim
+    if found is None:
+        raise Stopped((too_coarse(Unreachable(feature=hole.id, what="depth", size=hole.depth, dial=dial)),))
+    return found.travel
 
 
 def bore_setting(job: JobView, hole: Hole, start: float) -> Setting:
     """Travel outward from the drilled wall to the size of a bore."""
     found = setting.bore(job.cross, start, hole.diameter)
-    if found is not None:
-        return found
-    return Setting(travel=(hole.diameter.aim - start) / 2.0, steps=0.0)
+    if found is None:
+        missed = Unreachable(feature=hole.id, what="diameter", size=hole.diameter, dial=job.cross)
+        raise Stopped((too_coarse(missed),))
+    return found
 
 
 def _limits(size: Size) -> tuple[Input, ...]:

@@ -119,6 +119,13 @@ def turned_round(
     return sorted(found, key=lambda c: c.cost), rejected
 
 
+def _plain(segment: Segment, front: float, back: float) -> tuple[float, float]:
+    """The stretch of a segment between its edges, which jaws can hold, mm."""
+    lead = segment.front.size.aim if segment.front is not None else 0.0
+    tail = segment.back.size.aim if segment.back is not None else 0.0
+    return front + lead, back - tail
+
+
 def _grip_on(
     segment: Segment,
     part: TurnedPart,
@@ -141,10 +148,9 @@ def _grip_on(
             Rejected(what=what, why="a larger diameter stands before it and keeps it out of the jaws")
         )
         return
-    to = min(back, targets.parted - exposed)
-    if segment.id == part.segments[-1].id:
-        to = min(to, targets.length - exposed)
-    grip = to - front
+    begin, end = _plain(segment, front, back)
+    to = min(end, targets.parted - exposed, targets.length - exposed)
+    grip = to - begin
     if grip < SHORT_GRIP:
         rejected.append(
             Rejected(what=what, why=f"only {mm(max(grip, 0.0))} to grip, {mm(SHORT_GRIP)} is the least")
@@ -248,8 +254,10 @@ def in_vice(
         return []
     found = []
     for segment in part.segments:
-        front, back = targets.span(part, segment.id)
+        front, back = _plain(segment, *targets.span(part, segment.id))
         diameter = targets.diameter(segment.id)
+        if part.plunged(segment):  # flat jaws do not come between two larger diameters
+            continue
         if segment.kind is not SegmentKind.TURN or back - front < SHORT_GRIP or diameter > mill.vice.opening:
             continue
         crush = 20.0 if segment.id in knurled else 0.0

@@ -21,15 +21,17 @@ def operations(job: JobView, setup: Setup, end: End) -> list[Operation]:
     """Everything on the axis entered from `end`, largest hole first where one opens on another."""
     mine = sorted((h for h in job.part.holes if h.end is end), key=lambda h: -h.diameter.nominal)
     result: list[Operation] = []
-    pointed: list[float] = []
+    pointed: list[tuple[float, float]] = []
     larger: tuple[Need, ...] = ()
     for hole in mine:
-        cutters = _cutters(job, hole)
-        pointed += [c.diameter for c in cutters[:1] if c.point < FLAT]
+        deep = drill_depth(job, setup, hole)
+        cutters = _cutters(job, hole, deep)
+        pointed += [(c.diameter, deep) for c in cutters[:1] if c.point < FLAT]
         result += _one(job, setup, hole, cutters, larger)
         larger = (*larger, Need(fact=_done(hole), because=LARGEST_FIRST))
     if pointed:
-        result.insert(0, drilling.spot(job, setup, end, min(pointed)))
+        smallest, shallowest = min(d for d, _ in pointed), min(deep for _, deep in pointed)
+        result.insert(0, drilling.spot(job, setup, end, smallest, shallowest))
     return result
 
 
@@ -37,12 +39,12 @@ def _done(hole: Hole) -> str:
     return f"{hole.id} drilled" if hole.kind is HoleKind.TAP else f"{hole.id} made"
 
 
-def _cutters(job: JobView, hole: Hole) -> tuple[Cutter, ...]:
+def _cutters(job: JobView, hole: Hole, deep: float) -> tuple[Cutter, ...]:
     """Drills of one hole, smallest first; one flat cutter where the floor is flat."""
     if toolbox.sinks_flat(hole):
         return (toolbox.end_mill_before_bore(job, hole, BORED_ALLOWANCE),)
-    last = toolbox.drill(_last_drill(job, hole), hole.diameter.nominal)
-    return (*drilling.pilots(job, last.diameter), last)
+    last = toolbox.drill(_last_drill(job, hole), hole.diameter.nominal, deep)
+    return (*drilling.pilots(job, last.diameter, deep), last)
 
 
 def _last_drill(job: JobView, hole: Hole) -> Pick[Drill]:
@@ -61,11 +63,11 @@ def _one(
     job: JobView, setup: Setup, hole: Hole, cutters: tuple[Cutter, ...], larger: tuple[Need, ...]
 ) -> list[Operation]:
     result: list[Operation] = []
-    deep = drill_depth(job, setup, hole)
     ready = larger
     for k, cutter in enumerate(cutters):
         last = k == len(cutters) - 1
-        made = f"{hole.id} made" if hole.kind is HoleKind.DRILL else f"{hole.id} drilled"
+        as_drilled = hole.kind is HoleKind.DRILL and not toolbox.sinks_flat(hole)
+        made = f"{hole.id} made" if as_drilled else f"{hole.id} drilled"
         fact = made if last else f"{hole.id} piloted"
         result.append(
             drilling.drill(
@@ -73,7 +75,7 @@ def _one(
                 setup,
                 hole,
                 cutter,
-                deep,
+                drill_depth(job, setup, hole),
                 suffix="drill" if last else "pilot",
                 makes=fact,
                 ready=ready,
@@ -116,10 +118,10 @@ def _after_drill(job: JobView, setup: Setup, hole: Hole, start: float) -> list[O
         return [*result, *threading.tap(job, setup, hole, toolbox.tap_set(job, hole), ready)]
     full = drilling.depth_of_drill(job, hole, setup)
     size = start
-    if hole.kind is HoleKind.REAM:
+    if hole.kind is HoleKind.REAM and not toolbox.sinks_flat(hole):
         result.append(drilling.ream(job, setup, hole, full, (drilled,)))
         size = result[-1].cutter.diameter
-    elif hole.kind in (HoleKind.BORE, HoleKind.COUNTERBORE):
+    elif hole.kind in (HoleKind.BORE, HoleKind.COUNTERBORE) or toolbox.sinks_flat(hole):
         result.append(drilling.bore(job, setup, hole, start, full, (drilled,)))
         size = result[-1].rows[-1].diameter or size
     if hole.mouth is not None:
@@ -141,6 +143,11 @@ def exits(job: JobView, setup: Setup, first: list[Operation]) -> list[Operation]
         return []
     # Concentric through holes share one exit: the smallest comes out last.
     hole = min(through, key=lambda h: h.diameter.nominal)
+    from_back = [
+        h for h in job.part.holes if h.end is End.BACK and h.diameter.nominal > hole.diameter.nominal
+    ]
+    if any(h.bottom is Bottom.BLIND for h in from_back):
+        return []  # it comes out in the cone that a drill's point left
     tapped = hole.thread is not None
     size = _bored(hole, first)
     wide = (

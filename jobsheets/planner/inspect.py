@@ -25,7 +25,7 @@ from jobsheets.planner.replay_frame import ReplayFault
 
 STRAY = 2e-3  # mm; nothing may differ from the outline drawn again by more
 FLANK = 0.1  # mm; a countersink is set by the quill, whose lines are coarser than limits on a mouth
-MOUTH = 1.5  # mm; mouths are chamfered no deeper than this
+PROBE = 0.95  # share of its depth at which a blind hole is gauged: below its mouth, above its floor
 
 
 def prove(part: TurnedPart, work: Work, *, threads_clean: bool) -> None:
@@ -46,7 +46,7 @@ def prove(part: TurnedPart, work: Work, *, threads_clean: bool) -> None:
         _hold("part", "length over all", work.back - work.front, part.overall)
     _outline(part, at, work)
     for hole in part.holes:
-        _hole(hole, work)
+        _hole(part, hole, work)
         _mouth(part, hole, work)
     _bores(part, work)
     _crossings(part, work)
@@ -163,7 +163,17 @@ def _from(hole: Hole, work: Work, depth: float) -> float:
     return work.front + depth if hole.end is End.FRONT else work.back - depth
 
 
-def _hole(hole: Hole, work: Work) -> None:
+def _opened_at(part: TurnedPart, hole: Hole) -> float:
+    """Depth of the floor of a larger hole that opens on this one from the same end, mm."""
+    wider = (
+        h.depth.aim
+        for h in part.holes
+        if h.end is hole.end and h.depth is not None and h.diameter.nominal > hole.diameter.nominal
+    )
+    return max(wider, default=0.0)
+
+
+def _hole(part: TurnedPart, hole: Hole, work: Work) -> None:
     length = work.back - work.front
     if hole.depth is None or hole.bottom is Bottom.THROUGH:
         narrowest = min(r for _, r in work.inner)
@@ -174,12 +184,12 @@ def _hole(hole: Hole, work: Work) -> None:
             _thread(hole, work, length)
         return
     if hole.kind is HoleKind.TAP:
-        _thread(hole, work, hole.depth.low)
-        probe = _from(hole, work, min(MOUTH, hole.depth.aim / 2.0))
+        _thread(hole, work, hole.depth.low - _opened_at(part, hole))
+        probe = _from(hole, work, PROBE * hole.depth.aim)
     else:
         deep = _depth(hole, work)
         _hold(hole.id, "depth", deep, hole.depth)
-        probe = _from(hole, work, hole.depth.aim / 2.0)
+        probe = _from(hole, work, PROBE * hole.depth.low)
     _hold(hole.id, "diameter", 2.0 * radius_at(work.inner, probe), hole.diameter)
 
 
@@ -203,7 +213,7 @@ def _narrowest_of(hole: Hole, work: Work) -> float:
 
 def _depth(hole: Hole, work: Work) -> float:
     """Depth at full diameter."""
-    radius = radius_at(work.inner, _from(hole, work, (hole.depth.aim if hole.depth else 1.0) / 2.0))
+    radius = radius_at(work.inner, _from(hole, work, PROBE * (hole.depth.low if hole.depth else 1.0)))
     points = work.inner if hole.end is End.FRONT else tuple(reversed(work.inner))
     face = work.front if hole.end is End.FRONT else work.back
     reach = 0.0
@@ -246,7 +256,8 @@ def _hole_line(hole: Hole, work: Work) -> Profile:
     """Most that a hole may take away: its high diameter, its deepest depth, its point and its mouth."""
     face, sign = (work.front, 1.0) if hole.end is End.FRONT else (work.back, -1.0)
     radius = hole.diameter.high / 2.0 + 0.001
-    wide = max((hole.mouth.high if hole.mouth is not None else 0.0) / 2.0, radius) + 0.5
+    crests = hole.thread.thread.major / 2.0 if hole.thread is not None else 0.0
+    wide = max((hole.mouth.high if hole.mouth is not None else 0.0) / 2.0, crests, radius) + 0.5
     length = work.back - work.front
     if hole.depth is None or hole.bottom is Bottom.THROUGH:
         points = [(0.0, wide), (wide - radius, radius), (length - (wide - radius), radius), (length, wide)]

@@ -1,6 +1,6 @@
 """Knurls."""
 
-from jobsheets.part.turned import Knurl
+from jobsheets.part.turned import End, Knurl
 from jobsheets.planner import figures, numbers, toolbox
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import HoldPoint, Motion, Need, Operation, Place, Row, RowKind, Setup
@@ -13,6 +13,8 @@ def knurl(job: JobView, setup: Setup, feature: Knurl, ready: tuple[Need, ...]) -
     segment = job.part.segment(feature.segment)
     front, back = job.targets.span(job.part, segment.id)
     cutter = toolbox.knurling_tool(job, feature)
+    if setup.out is End.BACK:
+        front, back = job.targets.length - back, job.targets.length - front
     start, stop = near(job.lengthwise, front), near(job.lengthwise, back)
     diameter = job.targets.diameter(segment.id)
     speed = numbers.spindle(job, setup, "knurl", diameter, cutter.material)

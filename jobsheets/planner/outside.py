@@ -1,5 +1,6 @@
 """Outside segments of one setup: roughing, finishing, grooving and threading operations with their needs."""
 
+from jobsheets.part.profile import SAME
 from jobsheets.part.turned import End, Segment, SegmentKind
 from jobsheets.planner import blade, threading, turning
 from jobsheets.planner.blanks import blank_size
@@ -20,7 +21,7 @@ def operations(job: JobView, setup: Setup, ids: frozenset[str], holes: list[Oper
     """
     mine = [s for s in job.part.segments if s.id in ids and not s.as_stock]
     from_chuck = sorted(mine, key=lambda s: _distance(job, setup, s), reverse=True)
-    grooved = [s for s in from_chuck if _plunged(job, s)]
+    grooved = [s for s in from_chuck if job.part.plunged(s)]
     lathe_turned = [s for s in from_chuck if s not in grooved]
     knurled = {k.segment: k.id for k in job.part.knurls} if setup.out is End.FRONT else {}
     roughs: list[Operation] = []
@@ -43,18 +44,24 @@ def operations(job: JobView, setup: Setup, ids: frozenset[str], holes: list[Oper
         elif stiff:
             before = (*before, *stiff)
         starts[segment.id] = standing
+        if segment.id in knurled:  # it is finished and rolled before anything in front of it is touched
+            standing = min(standing, job.targets.diameter(segment.id))
     roughed = tuple(Need(fact=f, because=ROUGH_FIRST) for op in roughs for f in op.makes)
     drilled = tuple(
         Need(fact=f, because=ROUGH_FIRST) for op in holes if op.motion is Motion.DRILL for f in op.makes
     )
     result = list(roughs)
     for segment in lathe_turned:
-        own = (
+        own: tuple[Need, ...] = (
             (Need(fact=f"{segment.id} roughed", because=ROUGH_FIRST),)
             if any(f"{segment.id} roughed" in op.makes for op in roughs)
             else ()
         )
-        ready = own if segment.id in knurled else (*roughed, *drilled, *_stiff_for(job, segment, knurled))
+        if segment.id in knurled:
+            ready = own
+        else:
+            ready = (*roughed, *drilled, *_stiff_for(job, segment, knurled))
+            ready += _under(job, segment, lathe_turned, starts)
         size = blank_size(segment)
         result.append(
             turning.finish(job, setup, segment, starts[segment.id], (*ready, *_turned_back(setup)), size)
@@ -73,6 +80,18 @@ def operations(job: JobView, setup: Setup, ids: frozenset[str], holes: list[Oper
     return result
 
 
+def _under(
+    job: JobView, segment: Segment, from_chuck: list[Segment], starts: dict[str, float]
+) -> tuple[Need, ...]:
+    """Segments in front whose finishing stock a cut on this one would take, since it passes over them."""
+    in_front = from_chuck[from_chuck.index(segment) + 1 :]
+    return tuple(
+        Need(fact=f"{s.id} finished", because="a cut behind it would take its finishing stock")
+        for s in in_front
+        if starts[s.id] > job.targets.diameter(segment.id) + SAME
+    )
+
+
 def _stiff_for(job: JobView, segment: Segment, knurled: dict[str, str]) -> tuple[Need, ...]:
     return tuple(
         Need(fact=f"{k} knurled", because="the force of the roll bends or pushes away a slim neighbour")
@@ -89,21 +108,13 @@ def _stands_before(job: JobView, segment: Segment, other: str) -> bool:
 
 def _turned_back(setup: Setup) -> tuple[Need, ...]:
     if setup.out is End.FRONT:
-        return (Need(fact="held by the bar", because="one setting keeps every diameter true to every other"),)
+        return ()
     return (Need(fact="back faced", because="every length counts from the faced end"),)
 
 
 def _distance(job: JobView, setup: Setup, segment: Segment) -> float:
     front, back = job.targets.span(job.part, segment.id)
     return front if setup.out is End.FRONT else -back
-
-
-def _plunged(job: JobView, segment: Segment) -> bool:
-    i = job.part.segments.index(segment)
-    before = [s.diameter.nominal for s in job.part.segments[:i]]
-    after = [s.diameter.nominal for s in job.part.segments[i + 1 :]]
-    hidden = bool(before) and bool(after) and segment.diameter.nominal < min(max(before), max(after)) - 1e-9
-    return segment.kind is SegmentKind.GROOVE or hidden
 
 
 def _threads(job: JobView, setup: Setup, mine: list[Segment], grooved: list[Segment]) -> list[Operation]:

@@ -10,7 +10,7 @@ from jobsheets.part.work import bar as bar_of
 from jobsheets.planner import holding, inspect, replay, toolbox
 from jobsheets.planner.audit import audit
 from jobsheets.planner.blanks import blank_size
-from jobsheets.planner.checks import measuring
+from jobsheets.planner.checks import measuring, shape
 from jobsheets.planner.checks.every import all_findings
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.kit import kit
@@ -50,6 +50,9 @@ def plan(part: TurnedPart, shop: Shop) -> Plan:
         Stopped: no plan can be made at all; carries the findings that say why.
         ReplayFault: the plan does not make the part: a fault of the program.
     """
+    cannot_be = shape.impossible(part)
+    if cannot_be:
+        raise Stopped(cannot_be)
     job, blade = _view(part, shop)
     if job.targets.unreachable:
         raise Stopped(measuring.unreachable(job.targets))
@@ -90,15 +93,15 @@ def prove(plan: Plan) -> tuple[Work, ...]:
 
 def _view(part: TurnedPart, shop: Shop) -> tuple[JobView, float]:
     """What the builders look at, and the width of the parting blade."""
-    radius = part.segments[-1].diameter.nominal / 2.0
+    first, last = reachable_from_front(part), part.segments[-1]
+    # Behind a last segment that is turned only later, the blade meets the bar itself.
+    radius = (last.diameter.nominal if last.id in first else part.rod.nominal) / 2.0
     pick = owned.lathe_tool(shop.tooling, LatheToolKind.PARTING, reach=radius)
     blade = toolbox.parting_cutter(pick, radius).width
     blanks = {s.id: size for s in part.segments if (size := blank_size(s)) is not None}
-    targets = settle(part, shop.lathe, shop.house, blanks, blade)
+    targets = settle(part, shop.lathe, shop.house, blanks, blade, first)
     material = materials.find(part.material)
-    return JobView(
-        part=part, shop=shop, material=material, targets=targets, first=reachable_from_front(part)
-    ), blade
+    return JobView(part=part, shop=shop, material=material, targets=targets, first=first), blade
 
 
 def _route(job: JobView, blade: float) -> tuple[Ordered, tuple[Rejected, ...], StockCut]:

@@ -1,10 +1,11 @@
 """Replayed cuts on the axis and across it: spots, drills, bores, mouths, taps, cross holes."""
 
-from math import radians, tan
+from math import inf, radians, tan
 
 from msgspec.structs import replace
 
 from jobsheets.part.profile import radius_at
+from jobsheets.part.turned import Hole
 from jobsheets.part.work import CrossBore, ThreadZone, Work
 from jobsheets.planner.operation import Operation, Place, Setup
 from jobsheets.planner.replay_frame import (
@@ -15,6 +16,7 @@ from jobsheets.planner.replay_frame import (
     ReplayFault,
     dial_of,
     end_frame_of,
+    floor_of,
     lengthwise,
     radius_of,
 )
@@ -76,15 +78,22 @@ def bore(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
 
 def mouth(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
     frame, row = end_frame_of(op, work), op.rows[-1]
+    begin = floor_of(bench.part, work, _mouthed(bench, op), frame)
     deep = lengthwise(bench, op, row)
-    hole = radius_at(work.inner, frame.z(deep + 0.05))
+    hole = radius_at(work.inner, frame.z(begin + deep + 0.05))
     flank = tan(radians(op.cutter.point / 2.0))
     wide = hole + deep * flank
     if row.diameter is not None and abs(2.0 * wide - row.diameter) > 0.05:
         raise ReplayFault(
             op.id, f"the reading opens the mouth to {2 * wide:.2f} mm, the row says {row.diameter:.2f} mm"
         )
-    return work.cut_inside(frame.line((0.0, wide), (deep, hole)))
+    return work.cut_inside(frame.line((begin, wide), (begin + deep, hole)))
+
+
+def _mouthed(bench: Bench, op: Operation) -> Hole:
+    """The hole whose mouth is cut, as seen from the end that the cutter enters."""
+    hole = next(h for h in bench.part.holes if h.id == op.feature)
+    return replace(hole, end=op.end)
 
 
 def tap(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
@@ -95,10 +104,11 @@ def tap(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
     if op.rows[-1].at is not None and abs(op.rows[-1].at - deep) > AGREES:
         raise ReplayFault(op.id, f"{turns:g} turns are {deep:.2f} mm, the row says {op.rows[-1].at:.2f} mm")
     frame = end_frame_of(op, work)
-    room = _open_depth(work, frame)
+    begin = floor_of(bench.part, work, hole, frame)
+    room = _open_depth(work, frame, begin)
     if deep > room + AGREES:
         raise ReplayFault(op.id, f"the tap bottoms: {deep:.2f} mm is asked of {room:.2f} mm of hole")
-    a, b = sorted((frame.z(0.0), frame.z(max(deep - op.cutter.lead, 0.0))))
+    a, b = sorted((frame.z(begin), frame.z(begin + max(deep - op.cutter.lead, 0.0))))
     zone = ThreadZone(feature=hole.id, thread=hole.thread.text, internal=True, start=a, end=b)
     others = tuple(t for t in work.threads if t.feature != hole.id)
     return replace(work, threads=(*others, zone))
@@ -110,17 +120,19 @@ def _with_threads(work: Work, threads: tuple[ThreadZone, ...]) -> Work:
     )
 
 
-def _open_depth(work: Work, frame: Frame) -> float:
-    """Depth at full diameter of the hole under a face: as far as it is no narrower than the bore."""
-    bore = radius_at(work.inner, frame.z(min(2.0, (work.back - work.front) / 3.0)))
+def _open_depth(work: Work, frame: Frame, begin: float) -> float:
+    """Depth of a hole from `begin` at full diameter: as far as it is no narrower than its bore."""
+    bore = radius_at(work.inner, frame.z(begin + min(2.0, (work.back - work.front - begin) / 3.0)))
     points = work.inner if frame.sign > 0 else tuple(reversed(work.inner))
     reach = 0.0
     for z, r in points:
+        at = frame.sign * (z - frame.zero) - begin
         if r >= bore - 1e-6:
-            reach = max(reach, abs(z - frame.zero))
-        elif reach > 0.0 and abs(z - frame.zero) > 0.5:
+            reach = max(reach, at)
+        elif at > 0.5:
             break
-    return reach
+    open_end = begin + reach > work.back - work.front - 1e-6
+    return inf if open_end else reach
 
 
 def cross_drill(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:

@@ -2,8 +2,8 @@
 
 from msgspec import Struct, field
 
-from jobsheets.part.profile import Profile, radius_at
-from jobsheets.part.turned import End, TurnedPart
+from jobsheets.part.profile import Profile, radius_at, step_near
+from jobsheets.part.turned import End, Hole, TurnedPart
 from jobsheets.part.work import Work
 from jobsheets.planner.operation import HoldingKind, Operation, Place, Row, RowKind, Setup
 from jobsheets.shop.dials import travel
@@ -104,6 +104,19 @@ def radius_of(bench: Bench, op: Operation, row: Row, zero: tuple[float, float], 
             op.id, f"the reading makes ⌀ {2 * radius:.3f} mm, the row says {row.diameter:.3f} mm"
         )
     return radius
+
+
+def floor_of(part: TurnedPart, work: Work, hole: Hole, frame: Frame) -> float:
+    """Depth at which a hole begins: the face, or the floor of a larger hole from the same end."""
+    wider = [
+        h.depth.aim
+        for h in part.holes
+        if h.end is hole.end and h.depth is not None and h.diameter.nominal > hole.diameter.nominal
+    ]
+    if not wider:
+        return 0.0
+    step = step_near(work.inner, frame.z(max(wider)), 0.5)
+    return max(wider) if step is None else abs(step[0] - frame.zero)
 
 
 def clear_of_jaws(setup: Setup, op: Operation, z: float) -> None:

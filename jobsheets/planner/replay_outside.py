@@ -3,7 +3,7 @@
 from msgspec.structs import replace
 
 from jobsheets.part.profile import Profile, ball_cap, radius_at, step_near
-from jobsheets.part.turned import End
+from jobsheets.part.turned import End, TurnedPart
 from jobsheets.part.work import ThreadZone, Work
 from jobsheets.planner.operation import Operation, RowKind, Setup
 from jobsheets.planner.replay_frame import (
@@ -72,7 +72,16 @@ def part_off(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
     return work.kept(work.front, end)
 
 
-NEAR = 0.06  # mm; a corner beside a groove stands where the blade left it, not quite where it was planned
+NEAR = 0.06  # mm; a touched corner is found at least this well
+
+
+def _beside_a_plunge(part: TurnedPart, op: Operation) -> bool:
+    """Whether the corner was left by a blade, whose other corner was set on a line of the dial."""
+    index = next(i for i, s in enumerate(part.segments) if s.id == op.feature)
+    beside = index - 1 if op.end is End.FRONT else index + 1
+    if not 0 < beside < len(part.segments) - 1:
+        return False
+    return part.plunged(part.segments[beside])
 
 
 def _corner(bench: Bench, op: Operation, work: Work) -> tuple[float, float]:
@@ -96,7 +105,8 @@ def _corner(bench: Bench, op: Operation, work: Work) -> tuple[float, float]:
 def chamfer(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
     z, radius = _corner(bench, op, work)
     frame, told = frame_of(setup, work), op.rows[0].at
-    if told is None or abs(frame.z(told) - z) > NEAR:
+    near = dial_of(bench, op, op.z_dial).step / 2.0 + NEAR if _beside_a_plunge(bench.part, op) else NEAR
+    if told is None or abs(frame.z(told) - z) > near:
         raise ReplayFault(
             op.id, f"the corner stands at {frame.sign * (z - frame.zero):.3f} mm, not where the row says"
         )

@@ -8,9 +8,11 @@ from msgspec.structs import replace
 
 from jobsheets.part.turned import CrossHole, EdgeKind, End, HoleKind, SegmentKind, TurnedPart
 from jobsheets.planner import blade, crossing, edges, facing, holes, knurling, outside, support, threading
+from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.holding import Candidate, in_vice
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Holding, HoldingKind, Need, Operation, Place, Setup
+from jobsheets.planner.turning import FACED, OVERRUN
 
 BAR, ROUND, VICE, BAR_AGAIN, BENCH = "bar", "turned_round", "vice", "bar_again", "bench"
 
@@ -30,11 +32,10 @@ def reachable_from_front(part: TurnedPart) -> frozenset[str]:
     round; grooves are plunged and reach anywhere. A segment smaller than both its neighbours is plunged too.
     """
     found = set()
+    worked = [(blank_size(s) or s.diameter).nominal for s in part.segments]
     for i, segment in enumerate(part.segments):
-        before = [s.diameter.nominal for s in part.segments[:i]]
-        after = [s.diameter.nominal for s in part.segments[i + 1 :]]
-        from_front = not before or segment.diameter.nominal >= max(before) - 1e-9
-        from_back = not after or segment.diameter.nominal >= max(after) - 1e-9
+        from_front = worked[i] >= max(worked[:i], default=0.0) - 1e-9
+        from_back = worked[i] >= max(worked[i + 1 :], default=0.0) - 1e-9
         if segment.kind is SegmentKind.GROOVE or from_front or not from_back:
             found.add(segment.id)
     return frozenset(found)
@@ -49,7 +50,8 @@ def exposed_at_back(part: TurnedPart, first: frozenset[str], clearance: float) -
     late = [s for s in part.segments if s.id not in first and not s.as_stock]
     if late:
         index = part.segments.index(late[0])
-        free = max(free, part.length - part.starts[index] + clearance / 2.0)
+        beyond = OVERRUN if index and part.plunged(part.segments[index - 1]) else 0.0
+        free = max(free, part.length - part.starts[index] + beyond + clearance / 2.0)
     return free
 
 
@@ -245,13 +247,22 @@ def _cross(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> list[Operatio
 def _first(job: JobView, setup: Setup) -> list[Operation]:
     """Everything done with the bar in the chuck, front end out, but parting."""
     front_holes = holes.operations(job, setup, End.FRONT)
-    return [
-        facing.face_front(job, setup),
+    cuts = [
         *front_holes,
         *support.on_centre(job, setup, outside.operations(job, setup, job.first, front_holes)),
         *_edges(job, setup, End.FRONT),
-        *support.on_centre(job, setup, _rolled(job, setup)),
+        *support.on_centre(job, setup, _rolled(job, setup, job.first)),
     ]
+    return [facing.face_front(job, setup), *(_on_the_bar(op) for op in cuts)]
+
+
+def _on_the_bar(op: Operation) -> Operation:
+    """What must run true with the rest is cut before the piece leaves the bar; parting spoils this fact."""
+    known = {need.fact for need in op.needs}
+    return replace(op, needs=(*op.needs, *(n for n in (FACED, HELD) if n.fact not in known)))
+
+
+HELD = Need(fact="held by the bar", because="one setting keeps every diameter true to every other")
 
 
 def _second(job: JobView, setup: Setup, first: list[Operation]) -> list[Operation]:
@@ -264,14 +275,18 @@ def _second(job: JobView, setup: Setup, first: list[Operation]) -> list[Operatio
         *back_holes,
         *outside.operations(job, setup, late, back_holes),
         *_edges(job, setup, End.BACK),
+        *_rolled(job, setup, late),
         *holes.exits(job, setup, first),
     ]
 
 
-def _rolled(job: JobView, setup: Setup) -> list[Operation]:
+def _rolled(job: JobView, setup: Setup, ids: frozenset[str]) -> list[Operation]:
+    """Knurls on the segments named; one on the bar's own surface is rolled while the bar is whole."""
     result = []
     for knurl in job.part.knurls:
         segment = job.part.segment(knurl.segment)
+        if segment.id not in ids and not (segment.as_stock and setup.out is End.FRONT):
+            continue
         needs = (
             ()
             if segment.as_stock

@@ -59,6 +59,14 @@ def bore(dial: Dial, reference: float, size: Size) -> Setting | None:
     )
 
 
+def with_a_line(dials: tuple[Dial | None, ...], size: Size) -> Dial | None:
+    """First of the dials that has a setting inside the limits of a size."""
+    for dial in dials:
+        if dial is not None and inside(size.low, size.high, size.aim, dial.step) is not None:
+            return dial
+    return None
+
+
 def down(dial: Dial, travel: float) -> float:
     """The largest travel on a line that is not above `travel`, mm."""
     return floor(travel / dial.step + 1e-9) * dial.step

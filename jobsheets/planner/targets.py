@@ -8,8 +8,8 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from jobsheets.part.size import Size
-from jobsheets.part.turned import Segment, SegmentKind, TurnedPart
-from jobsheets.planner.setting import Setting, diameter, inside, up
+from jobsheets.part.turned import EdgeKind, Segment, SegmentKind, TurnedPart
+from jobsheets.planner.setting import Setting, diameter, inside, up, with_a_line
 from jobsheets.shop.machines import Dial, Lathe
 from jobsheets.shop.shop import HouseRules
 
@@ -18,7 +18,7 @@ class Unreachable(Struct, frozen=True, kw_only=True):
     """A size that no line of the dial makes."""
 
     feature: str
-    what: str  # "diameter" or "length"
+    what: str  # "diameter", "length" or "chamfer"
     size: Size
     dial: Dial
 
@@ -34,6 +34,7 @@ class Targets(Struct, frozen=True, kw_only=True):
     ]  # z of each segment's back, on a line of the dial counted from the front face
     diameters: dict[str, Setting]  # segment id -> setting from the rod
     parted: float  # z of the parted face
+    blade: float  # width of the parting cut behind it
     faced: Setting  # travel from the parted face to the finished back
     unreachable: tuple[Unreachable, ...]
 
@@ -50,7 +51,7 @@ class Targets(Struct, frozen=True, kw_only=True):
         return self.shoulders[-1]
 
 
-def lengthwise_dial(part: TurnedPart, lathe: Lathe) -> Dial:
+def lengthwise_dial(part: TurnedPart, lathe: Lathe, house: HouseRules, blade: float) -> Dial:
     """The axis that sets lengths: the carriage where its lines are fine enough, else the top slide.
 
     Fine enough is two lines within the narrowest length limits; a readout is always preferred.
@@ -62,12 +63,17 @@ def lengthwise_dial(part: TurnedPart, lathe: Lathe) -> Dial:
         or lathe.carriage.step * 2.0 <= narrowest
     ):
         return lathe.carriage
-    longest = part.length
+    longest = part.length + house.part_off_allowance + blade + lathe.carriage.step + lathe.top_slide.step
     return lathe.top_slide if lathe.top_slide.travel >= longest else lathe.carriage
 
 
 def settle(
-    part: TurnedPart, lathe: Lathe, house: HouseRules, blanks: dict[str, Size], blade: float
+    part: TurnedPart,
+    lathe: Lathe,
+    house: HouseRules,
+    blanks: dict[str, Size],
+    blade: float,
+    first: frozenset[str],
 ) -> Targets:
     """Targets of every outside size.
 
@@ -76,13 +82,14 @@ def settle(
         lathe: its dials.
         house: allowance on the parted face.
         blade: width of the parting blade, mm; its place is on a line, so the parted face need not be.
+        first: segments cut with the front out; the others are counted from the finished back.
         blanks: size to turn instead of the finished one, for segments that are threaded by die.
     """
-    dial = lengthwise_dial(part, lathe)
+    dial = lengthwise_dial(part, lathe, house, blade)
     missed: list[Unreachable] = []
     diameters: dict[str, Setting] = {}
     for segment in part.segments:
-        size = blanks.get(segment.id, segment.diameter)
+        size = blanks.get(segment.id) or _shared(part, segment)
         setting = (
             Setting(travel=0.0, steps=0.0)
             if segment.as_stock
@@ -92,20 +99,55 @@ def settle(
             missed.append(Unreachable(feature=segment.id, what="diameter", size=size, dial=lathe.cross))
             setting = Setting(travel=(part.rod.nominal - size.aim) / 2.0, steps=0.0)
         diameters[segment.id] = setting
+    _edges(part, lathe, dial, missed)
     shoulders = _shoulders(part, dial, missed)
     nominal_back = shoulders[-1]
     parted = up(lathe.carriage, nominal_back + house.part_off_allowance + blade) - blade
     faced, back = _faced(part, dial, shoulders, parted, missed)
+    shoulders = _from_back(part, dial, [*shoulders[:-1], back], first, missed)
     return Targets(
         rod=part.rod.nominal,
         z_dial=dial,
         part_dial=lathe.carriage,
-        shoulders=(*shoulders[:-1], back),
+        shoulders=tuple(shoulders),
         diameters=diameters,
         parted=parted,
+        blade=blade,
         faced=faced,
         unreachable=tuple(missed),
     )
+
+
+def _shared(part: TurnedPart, segment: Segment) -> Size:
+    """Limits that a segment shares with neighbours of its own nominal size, since one cut makes them all."""
+    i = part.segments.index(segment)
+    low, high = segment.diameter.low, segment.diameter.high
+    for side in (part.segments[i + 1 :], part.segments[:i][::-1]):
+        for other in side:
+            if other.kind is not SegmentKind.TURN or other.diameter.nominal != segment.diameter.nominal:
+                break
+            if other.as_stock:
+                break
+            low, high = max(low, other.diameter.low), min(high, other.diameter.high)
+    if segment.kind is not SegmentKind.TURN or low > high:
+        return segment.diameter
+    return replace(segment.diameter, low=low, high=high)
+
+
+def edge_dials(lathe: Lathe, lengthwise: Dial) -> tuple[Dial | None, ...]:
+    """Slides that can advance a 45 degree edge by the leg of a chamfer, the handiest first."""
+    return (lengthwise, lathe.top_slide, lathe.cross)
+
+
+def _edges(part: TurnedPart, lathe: Lathe, dial: Dial, missed: list[Unreachable]) -> None:
+    for segment in part.segments:
+        for edge in (segment.front, segment.back):
+            if edge is None or edge.kind is not EdgeKind.CHAMFER:
+                continue
+            if with_a_line(edge_dials(lathe, dial), edge.size) is None:
+                missed.append(
+                    Unreachable(feature=segment.id, what="chamfer", size=edge.size, dial=lathe.cross)
+                )
 
 
 def _shoulders(part: TurnedPart, dial: Dial, missed: list[Unreachable]) -> list[float]:
@@ -118,6 +160,31 @@ def _shoulders(part: TurnedPart, dial: Dial, missed: list[Unreachable]) -> list[
             missed.append(Unreachable(feature=segment.id, what="length", size=segment.length, dial=dial))
         at = setting.travel if setting is not None else aim
         result.append(at)
+    return result
+
+
+def _from_back(
+    part: TurnedPart, dial: Dial, at: list[float], first: frozenset[str], missed: list[Unreachable]
+) -> list[float]:
+    """Shoulders that are cut with the back out, moved to lines of the dial counted from the finished back."""
+    result, back, gone = list(at), at[-1], 0.0
+    for i in range(len(part.segments) - 1, 0, -1):
+        segment, beyond = part.segments[i], part.segments[i - 1]
+        if segment.id in first or segment.as_stock or part.plunged(beyond):
+            break
+        low, high = gone + segment.length.low, gone + segment.length.high
+        if beyond.id in first or beyond.as_stock:  # its own front stands already
+            front = result[i - 2] if i > 1 else 0.0
+            low, high = (
+                max(low, back - front - beyond.length.high),
+                min(high, back - front - beyond.length.low),
+            )
+        wish = min(max(back - result[i - 1], low), high)
+        setting = inside(low, high, wish, dial.step) if low <= high else None
+        if setting is None:
+            missed.append(Unreachable(feature=segment.id, what="length", size=segment.length, dial=dial))
+        gone = setting.travel if setting is not None else wish
+        result[i - 1] = back - gone
     return result
 
 

@@ -18,7 +18,8 @@ QUARTER = 0.25  # a hand sets a quarter of a turn
 class Depths(Struct, frozen=True, kw_only=True):
     """Depths of a tapped hole from its mouth, mm."""
 
-    full_thread: float  # that the last tap cuts
+    begin: float  # floor of a larger hole that opens on it; 0 where it opens on the face
+    full_thread: float  # depth to which the last tap cuts full thread
     drill: float  # full diameter of the drilled hole
     lead: float  # incomplete thread of the last tap
 
@@ -33,13 +34,25 @@ def depths(job: JobView, setup: Setup, hole: Hole, taps: TapSet) -> Depths:
         full = length + pitch
     else:
         full = hole.depth.aim
-    turns = up_to_quarter((full + lead_threads * pitch) / pitch)
-    full = turns * pitch - lead_threads * pitch
+    begin = opened_at(job, hole)
+    turns = up_to_quarter((full - begin + lead_threads * pitch) / pitch)
+    full = begin + turns * pitch - lead_threads * pitch
     return Depths(
+        begin=begin,
         full_thread=full,
         drill=blind_depth(full, lead_threads, pitch, job.house.tap_margin),
         lead=lead_threads * pitch,
     )
+
+
+def opened_at(job: JobView, hole: Hole) -> float:
+    """Depth of the floor on which a hole begins, under a larger one from the same end, mm."""
+    wider = (
+        h.depth.aim
+        for h in job.part.holes
+        if h.end is hole.end and h.depth is not None and h.diameter.nominal > hole.diameter.nominal
+    )
+    return max(wider, default=0.0)
 
 
 def up_to_quarter(turns: float) -> float:
@@ -61,9 +74,9 @@ def tap(
     for k, cutter in enumerate(cutters):
         last = k == len(cutters) - 1
         lead = cutter.lead
-        most = deep.drill - job.house.tap_margin * pitch
+        most = deep.drill - deep.begin - job.house.tap_margin * pitch
         turns = (
-            up_to_quarter((deep.full_thread + lead) / pitch)
+            up_to_quarter((deep.full_thread - deep.begin + lead) / pitch)
             if through or last
             else int(most / pitch / QUARTER) * QUARTER
         )

@@ -8,6 +8,7 @@ from math import radians, tan
 
 from msgspec.structs import replace
 
+from jobsheets.finding import mm
 from jobsheets.part.size import Size
 from jobsheets.part.turned import Bottom, CrossHole, Hole, Knurl, ThreadSpec
 from jobsheets.planner.job_view import JobView
@@ -20,6 +21,10 @@ from jobsheets.standards.drills import DrillSize
 from jobsheets.standards.thread_percent import Basis
 
 BORROWED_FLUTE = 60.0  # mm; flute length assumed of a drill that is bought or borrowed
+STIFF_PILOT = (
+    10.0  # diameters; a pilot in a deeper hole is taken wider, for it bends and packs (common practice)
+)
+WIDEST_PILOT = 0.6  # of the drill that follows
 REAMER_STOCK = (0.1, 0.35)  # mm on the diameter, left for a reamer under 10 mm; common practice
 
 
@@ -127,15 +132,32 @@ def countersink(job: JobView, diameter: float) -> Cutter:
     )
 
 
-def drill(pick: Pick[Drill], wanted: float) -> Cutter:
-    """Cutter of a drill; one that is not owned is taken as `wanted` mm."""
+def drill(pick: Pick[Drill], wanted: float, depth: float) -> Cutter:
+    """Cutter of a drill.
+
+    Args:
+        pick: what is owned; a drill whose flutes are shorter than the hole is not.
+        wanted: diameter to get where none is owned, mm.
+        depth: of the hole at full diameter, mm.
+    """
+    if pick.tool is not None and pick.tool.flute < depth:
+        return Cutter(
+            name=f"long {_drill_name(pick.tool)}",
+            group="twist drill",
+            diameter=pick.tool.diameter,
+            point=pick.tool.point,
+            reach=depth + 2.0,
+            material=pick.tool.material.value,
+            consequence=f"buy or borrow a drill {pick.tool.name} with flutes of {mm(depth)}",
+            owned=False,
+        )
     if pick.tool is None:
         return Cutter(
             name=pick.wanted,
             group="twist drill",
             diameter=wanted,
             point=118.0,
-            reach=BORROWED_FLUTE,
+            reach=max(BORROWED_FLUTE, depth),
             consequence=pick.consequence,
             owned=False,
         )
@@ -205,8 +227,11 @@ def drill_before_reamer(job: JobView, diameter: float) -> Pick[Drill]:
     )
 
 
-def pilot(job: JobView, final: float) -> Pick[Drill]:
-    return owned.pilot_for(job.shop.tooling, final, job.house)
+def pilot(job: JobView, final: float, depth: float) -> Cutter:
+    """Pilot for a large drill; a deep hole wants a stiffer one than the house's share."""
+    share = min(max(job.house.pilot_share, depth / (STIFF_PILOT * final)), WIDEST_PILOT)
+    house = replace(job.house, pilot_share=share)
+    return drill(owned.pilot_for(job.shop.tooling, final, house), final * share, depth)
 
 
 def tap_drill(job: JobView, hole: Hole) -> Pick[Drill]:

@@ -13,11 +13,22 @@ from jobsheets.part.turned import End, Segment, SegmentKind
 from jobsheets.planner import figures, numbers, rigidity, toolbox
 from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.job_view import JobView
-from jobsheets.planner.operation import Cutter, Motion, Need, Operation, Place, Row, RowKind, Setup
+from jobsheets.planner.operation import (
+    Cutter,
+    HoldPoint,
+    Motion,
+    Need,
+    Operation,
+    Place,
+    Row,
+    RowKind,
+    Setup,
+)
 from jobsheets.planner.setting import down, near, set_to, up
 from jobsheets.shop.machines import Dial
 
 FINEST = 0.05  # mm on the radius; a shallower finishing cut rubs (low end of trade practice, from memory)
+OVERRUN = 0.5  # mm; a cut with no shoulder at its end runs on so far
 FACED = Need(fact="front faced", because="every length counts from the faced end")
 
 
@@ -43,11 +54,11 @@ def rough(
     begin, end = (job.targets.rod - start) / 2.0, down(cross, final) - 2.0 * finish
     if end - begin < step - SAME:
         return None
-    reach = near(job.lengthwise, _toward(job, setup, segment))
+    reach = _toward(job, setup, segment)
     depth = numbers.depth(job, setup, start, "turn rough", segment=segment.id, tool=cutter.material)
     passes = max(1, ceil((end - begin) / depth.value - 1e-9))
     stop = reach - shoulder_stock(job, segment)
-    rows = [touch(job, setup)]
+    rows = [_touch_work(job, setup, segment, start)]
     for k in range(1, passes + 1):
         at = near(cross, begin + (end - begin) * k / passes)
         before = near(cross, begin + (end - begin) * (k - 1) / passes)
@@ -115,29 +126,62 @@ def shoulder_stock(job: JobView, segment: Segment) -> float:
 
 
 def _toward(job: JobView, setup: Setup, segment: Segment) -> float:
-    """How far a cut on a segment reaches, counted from the face that stands out, mm.
+    """How far a cut on a segment reaches, counted from the face that stands out, on a line of the dial, mm.
 
     It runs on over a groove at its far end: the shoulder behind the groove is squared by the same cut, and no
-    thin disc is left between the two.
+    thin disc is left between the two. Where no shoulder stands yet it runs on a little, so that no lip of the
+    bar is left: over the place of the parting blade, or into what is turned smaller from the other end.
     """
-    front, back = job.targets.span(job.part, _last_under(job, setup, segment).id)
-    return back if setup.out is End.FRONT else job.targets.length - front
+    last = _last_under(job, setup, segment)
+    front, back = job.targets.span(job.part, last.id)
+    if setup.out is End.BACK:
+        far = job.targets.length - front
+        return near(job.lengthwise, far) if _stops(job, setup, last) else up(job.lengthwise, far + OVERRUN)
+    if last is job.part.segments[-1]:
+        return up(job.lengthwise, job.targets.parted + job.targets.blade)
+    return near(job.lengthwise, back) if _stops(job, setup, last) else up(job.lengthwise, back + OVERRUN)
+
+
+def _stops(job: JobView, setup: Setup, last: Segment) -> bool:
+    """Whether a cut makes the shoulder at its far end; else the other end's cuts, or a blade, make it."""
+    index = job.part.segments.index(last)
+    if setup.out is End.BACK:
+        return index > 0 and not job.part.plunged(job.part.segments[index - 1])
+    beyond = job.part.segments[index + 1 : index + 2]
+    return any(s.id in job.first or s.as_stock for s in beyond)
 
 
 def _last_under(job: JobView, setup: Setup, segment: Segment) -> Segment:
-    """The segment at whose far end a cut on `segment` stops: itself, or the last groove behind it."""
+    """The segment at whose far end a cut on `segment` stops: itself, or the last plunged one behind it."""
     segments = job.part.segments
-    step = 1 if setup.out is End.FRONT else -1
     index = segments.index(segment)
-    while 0 <= index + step < len(segments) and segments[index + step].kind is SegmentKind.GROOVE:
-        index += step
+    while setup.out is End.FRONT and index + 1 < len(segments) and job.part.plunged(segments[index + 1]):
+        index += 1
     return segments[index]
 
 
-def touch(job: JobView, setup: Setup, surface: str = "", *, dial: Dial | None = None) -> Row:
-    """Bring the edge to surfaces whose place is known, and set the collars."""
+def _touch_work(job: JobView, setup: Setup, segment: Segment, start: float) -> Row:
+    """The bar while there is one; once it is parted off, the surface that is to be cut."""
+    if setup.out is End.FRONT:
+        return touch(job, setup)
+    return touch(job, setup, segment.id, diameter=start)
+
+
+def touch(
+    job: JobView, setup: Setup, surface: str = "", *, diameter: float | None = None, dial: Dial | None = None
+) -> Row:
+    """Bring the edge to surfaces whose place is known, and set the collars.
+
+    Args:
+        job: part and shop.
+        setup: where.
+        surface: id of a segment, or "" for the bar or what stands for it.
+        diameter: of that segment now, mm, where it has not its planned size yet.
+        dial: lengthwise dial, where it is not the usual one.
+    """
     name = surface or job.standing(setup.out)
-    at = job.targets.rod if name in ("bar", "") else job.targets.diameter(name)
+    planned = job.targets.rod if name in ("bar", "") else job.targets.diameter(name)
+    at = planned if diameter is None else diameter
     travel = (job.targets.rod - at) / 2.0
     return Row(
         kind=RowKind.TOUCH,
@@ -164,9 +208,9 @@ def finish(
     begin = (job.targets.rod - start) / 2.0
     cutter = toolbox.turning_tool(job, setup)
     depth = finish_depth(job, setup, segment, setting.travel - begin, cutter)
-    stop = near(job.lengthwise, _toward(job, setup, segment))
+    stop = _toward(job, setup, segment)
     z = set_to(job.lengthwise, stop)
-    rows = [touch(job, setup)]
+    rows = [_touch_work(job, setup, segment, start)]
     last = begin
     if depth > 0.0:
         last = down(cross, setting.travel) - depth  # on a line, even where the last reading is between two
@@ -197,9 +241,6 @@ def finish(
     cut = setting.travel - last
     bending = rigidity.bending_figure(job, setup, segment, aim.width, cutter.material, cut, feed.value)
     blank = " to the blank for its thread" if segment.kind is SegmentKind.THREAD else ""
-    rework = (
-        "the collar does not agree with the work: set it to the row whose diameter you read, then cut again"
-    )
     return Operation(
         id=f"{segment.id}.finish",
         setup=setup.id,
@@ -219,26 +260,7 @@ def finish(
             *rigidity.force_figures(job, "turn finish", cutter, rows, feed, speed),
             *((bending,) if bending is not None else ()),
         ),
-        holds=(
-            job.hold(
-                f"{segment.id}.diameter",
-                f"⌀ {segment.id}",
-                aim,
-                "outside",
-                aim=job.targets.diameter(segment.id),
-                over=rework,
-                under="stop; keep it for a smaller mate or start a new blank",
-            ),
-            job.hold(
-                f"{segment.id}.length",
-                f"length to the back of the {_last_under(job, setup, segment).id}",
-                _reach(job, setup, segment),
-                "depth",
-                aim=stop,
-                over="stop; note it, and move the next shoulder by as much",
-                under="cut the shoulder again by what is missing",
-            ),
-        ),
+        holds=_holds(job, setup, segment, aim, stop),
         needs=(FACED, *ready),
         makes=(f"{segment.id} finished",),
         rank=50,
@@ -251,6 +273,36 @@ def finish(
         cutting_minutes=2.0 * turning_time(stop + 2.0, feed.value, speed.value),
         handling_minutes=4.0,
     )
+
+
+def _holds(job: JobView, setup: Setup, segment: Segment, aim: Size, stop: float) -> tuple[HoldPoint, ...]:
+    """Diameter, and the length to the shoulder; the last segment has none until its end is faced."""
+    last = _last_under(job, setup, segment)
+    found = [
+        job.hold(
+            f"{segment.id}.diameter",
+            f"⌀ {segment.id}",
+            aim,
+            "outside",
+            aim=job.targets.diameter(segment.id),
+            over="the collar does not agree with the work: set it to the row whose diameter you read, "
+            "then cut again",
+            under="below the low limit: stop; keep it for a smaller mate or start a new blank",
+        )
+    ]
+    if _stops(job, setup, last):
+        found.append(
+            job.hold(
+                f"{segment.id}.length",
+                f"length to the back of the {last.id}",
+                _reach(job, setup, segment),
+                "depth",
+                aim=stop,
+                over="stop; note it, and move the next shoulder by as much",
+                under="cut the shoulder again by what is missing",
+            )
+        )
+    return tuple(found)
 
 
 def _reach(job: JobView, setup: Setup, segment: Segment) -> Size:

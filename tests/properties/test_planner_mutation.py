@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import pytest
 from msgspec.structs import replace
 
+from jobsheets.part.turned import End
 from jobsheets.planner.operation import Motion, Operation, Plan, Row, RowKind
 from jobsheets.planner.order import order
 from jobsheets.planner.plan import prove
@@ -88,8 +89,8 @@ def test_one_number_changed_in_a_row_is_caught(recipe):
 def reading_with_print(plan: Plan) -> Iterator[tuple[str, Plan]]:
     """The reading of a last cut changed together with every size printed beside it.
 
-    The changes are wider than the limits of any size in the shipped recipes, and wider than the margins of their
-    holes. Nothing but the geometry of the part can object.
+    The changes are wider than the limits of any size in the shipped recipes, and wider than the margins of
+    their holes. Nothing but the geometry of the part can object.
     """
     for op in plan.operations:
         k, row = len(op.rows) - 1, op.rows[-1]
@@ -123,12 +124,11 @@ def harmless(plan: Plan, op: Operation, by: float) -> bool:
     """Changes that leave the same part, each by rule and not by name."""
     if op.motion is Motion.SPOT:
         return True  # the drill that follows takes the trace of the spot away
-    if (
-        op.motion is Motion.TURN
-        and op.rows[-1].kind is RowKind.ROUGH
-        and op.feature == plan.part.segments[-1].id
-    ):
-        return by > 0.0  # behind the last segment lies what is parted off and faced away
+    if op.motion is Motion.TURN and not any(hold.id.endswith(".length") for hold in op.holds):
+        # No shoulder is made here: what lies behind is parted off, turned smaller later, or cut once more.
+        a, b = plan.part.span(op.feature)
+        end = b if plan.setup(op.setup).out is End.FRONT else plan.part.length - a
+        return by > 0.0 or (op.rows[-1].at or 0.0) + by > end - 0.1
     through = {hole.id for hole in plan.part.holes if hole.depth is None}
     # Behind a through hole too; and a cut that still comes out of the parted face has made the hole.
     return op.feature in through and (op.rows[-1].at or 0.0) + by > plan.stock.part - 0.1

@@ -3,24 +3,25 @@
 from jobsheets.finding import Finding, Severity, mm
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Plan
-from jobsheets.planner.targets import Targets
+from jobsheets.planner.targets import Targets, Unreachable
 from jobsheets.shop import owned
 
 
 def unreachable(targets: Targets) -> tuple[Finding, ...]:
     """Sizes that no line of a dial, nor the middle between two, makes: no plan can be made."""
-    return tuple(
-        Finding(
-            code="dial-too-coarse",
-            severity=Severity.STOP,
-            where=u.feature,
-            what=f"no setting of the {u.dial.axis} makes a {u.what} "
-            f"from {mm(u.size.low)} to {mm(u.size.high)}",
-            why=f"its finest step is {mm(u.dial.step)}, and half of it still falls outside",
-            remedy=f"limits at least {mm(u.dial.step * (1.0 if u.what == 'diameter' else 0.5))} "
-            "wide, or a readout",
-        )
-        for u in targets.unreachable
+    return tuple(too_coarse(u) for u in targets.unreachable)
+
+
+def too_coarse(u: Unreachable) -> Finding:
+    """A size that no setting of its dial makes."""
+    return Finding(
+        code="dial-too-coarse",
+        severity=Severity.STOP,
+        where=u.feature,
+        what=f"no setting of the {u.dial.axis} makes a {u.what} from {mm(u.size.low)} to {mm(u.size.high)}",
+        why=f"its finest step is {mm(u.dial.step)}, and half of it still falls outside",
+        remedy=f"limits at least {mm(u.dial.step * (1.0 if u.what == 'diameter' else 0.5))} wide, "
+        "or a readout",
     )
 
 
