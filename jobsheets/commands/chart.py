@@ -10,12 +10,16 @@ if TYPE_CHECKING:
     from jobsheets.lookup.charts import Wanted
     from jobsheets.standards.materials import Material
 
-KINDS = ("tap-drills", "drills", "clearance", "decimals", "threads")
+KINDS = ("tap-drills", "drills", "clearance", "decimals", "speeds", "threads")
+OF_A_METAL = ("tap-drills", "speeds")
 ABOUT = """\
 Prints a wall chart on one page, to be read from a metre away: tap drills, drill sizes, clearance holes,
-fractions of an inch, or threads. With a shop file it is limited to the taps and drills of that shop."""
+fractions of an inch, spindle speeds, or threads. With a shop file it is limited to the taps and drills of
+that shop. Speeds are always a shop's own: by diameter, for the metals of its rack or for each operation in
+one metal."""
 EXAMPLES = """\
   jobsheets chart tap-drills --shop my-shop.yaml --material brass-360
+  jobsheets chart speeds --shop my-shop.yaml
   jobsheets chart drills --units in
   jobsheets chart decimals -o decimals.pdf"""
 
@@ -49,13 +53,15 @@ def options(words: list[str]) -> Namespace:
     add("kind", metavar="KIND", choices=KINDS, help=f"one of {', '.join(KINDS)}")
     add("--shop", metavar="FILE", help="limit it to what this shop has; left out: usual sizes")
     add("--units", choices=("in", "mm"), help="left out: those of the shop, else inches")
-    add("--material", metavar="NAME", help="tap-drills: the metal that is tapped")
+    add("--material", metavar="NAME", help="tap-drills, speeds: the metal that is cut")
     add("--paper", choices=("letter", "a4"), help="left out: letter for inches, A4 for mm")
     add("-o", "--output", metavar="FILE", help="where to; - is stdout; left out: a PDF in this folder")
     add("--force", action="store_true", help="replace a file of that name")
     args = parser.read(words)
-    if args.material is not None and args.kind != "tap-drills":
-        parser.error("--material goes with: chart tap-drills")
+    if args.material is not None and args.kind not in OF_A_METAL:
+        parser.error(f"--material goes with: chart {' or '.join(OF_A_METAL)}")
+    if args.kind == "speeds" and args.shop is None:
+        parser.error("belt positions are a shop's own; chart speeds wants --shop FILE")
     return args
 
 
@@ -74,7 +80,11 @@ def wanted(args: Namespace) -> "Wanted":
     shop = load(Path(args.shop))
     threads = of_taps(tap.thread for tap in shop.tooling.taps)
     return Wanted(
-        system=args.units or shop.system, threads=threads, drills=owned(args.shop), material=material
+        system=args.units or shop.system,
+        threads=threads,
+        drills=owned(args.shop),
+        material=material,
+        shop=shop,
     )
 
 

@@ -12,11 +12,13 @@ from jobsheets.lookup.charts import KINDS, Chart, Wanted, chart
 from jobsheets.sheet import face
 from jobsheets.sheet.chart import LEAST_CAPITALS, page
 from jobsheets.sheet.display import UNPRINTED, Text, bounds, outside
+from jobsheets.shop.load import load
 from jobsheets.standards import drills
 
 SHOPS = Path(__file__).parents[2] / "recipes" / "shops"
 SHOP = {"in": SHOPS / "inch-workshop.yaml", "mm": SHOPS / "metric-workshop.yaml"}
-EVERY = [(kind, system) for kind in KINDS for system in SHOP]
+OF_A_SHOP = ("speeds",)  # kinds that nothing can be said of without a shop
+EVERY = [(kind, system) for kind in KINDS for system in SHOP if kind not in OF_A_SHOP]
 
 
 def made(tmp_path: Path, *words: str) -> pypdf.PdfReader:
@@ -134,3 +136,40 @@ def test_a_drawer_without_a_suitable_drill_says_so() -> None:
 def test_mistakes_are_told(words: list[str], said: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["chart", *words, "-o", "-"]) == 2
     assert said in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("system", list(SHOP))
+@pytest.mark.parametrize("more", [(), ("--material", "stainless-303")])
+def test_speeds_are_positions_of_the_shop_to_be_read_from_a_metre(system: str, more: tuple[str, ...]) -> None:
+    words = ["speeds", "--shop", str(SHOP[system]), *more]
+    found = chart("speeds", command.wanted(command.options(words)))
+    laid = page(found)
+    texts = [item for item in laid.items if isinstance(item, Text)]
+    assert min(face.capitals(text.size) for text in texts) >= LEAST_CAPITALS - 1e-9
+    assert outside(laid, UNPRINTED) == ()
+    lathe = load(SHOP[system]).lathe
+    known = {s.position.removeprefix("belt ") for s in lathe.speeds} | {"H", "L", "by hand"}
+    cells = [cell for row in found.rows for cell in row[1:]]
+    assert {cell if cell in known else cell.split()[0] for cell in cells} <= known
+
+
+def test_a_thicker_bar_never_runs_faster_on_the_chart() -> None:
+    lathe = load(SHOP["in"]).lathe
+    rank = {s.position.removeprefix("belt "): s.rpm for s in lathe.speeds} | {"by hand": 0.0}
+    rows = chart("speeds", command.wanted(command.options(["speeds", "--shop", str(SHOP["in"])]))).rows
+    for column in range(1, len(rows[0])):
+        speeds = [rank[row[column]] for row in rows]
+        assert speeds == sorted(speeds, reverse=True)
+
+
+def test_stainless_of_half_an_inch_worked_by_hand() -> None:
+    """Median 21.35 m/min on 12.7 mm: 1000 x 21.35 / (pi x 12.7) = 535 rev/min; the step below is A3, 400."""
+    rows = chart("speeds", command.wanted(command.options(["speeds", "--shop", str(SHOP["in"])]))).rows
+    assert {row[0]: row[1] for row in rows}["1/2"] == "A3"
+
+
+def test_speeds_without_a_shop_are_refused(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as stopped:
+        command.options(["speeds"])
+    assert stopped.value.code == 2
+    assert "--shop FILE" in capsys.readouterr().err
