@@ -1,10 +1,11 @@
 """`jobsheets sheet`: work a recipe out and print its sheets."""
 
+import os
 import sys
 from argparse import Namespace
 
 from jobsheets.commands.options import Parser, add_job
-from jobsheets.commands.terminal import remark, say, say_bytes
+from jobsheets.commands.terminal import remark, say_bytes
 
 ABOUT = """\
 Works a recipe out for a shop: setups, order, tools, speeds, dial readings, sizes to measure. The plan is
@@ -80,4 +81,4 @@ def _deliver(args: Namespace, data: bytes, name: str) -> None:
 
     path = Path(args.output or name)
     files.write(path, data, force=args.force)
-    say(f"{path}\n")
+    say_bytes(os.fsencode(path) + b"\n")  # as it was given, whatever the terminal can show

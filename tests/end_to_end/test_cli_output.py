@@ -162,6 +162,12 @@ def test_a_terminal_gets_colour_and_no_pdf(installed, environment, tmp_path):
     assert "want -o FILE" in text
 
 
+def test_a_name_that_is_no_text_is_told_as_it_is(jobsheets, tmp_path):
+    result = jobsheets(*NUT, "-o", os.fsdecode(b"nut-\xff.pdf"), text=False, encoding=None)
+    assert result.stdout == b"nut-\xff.pdf\n"
+    assert [os.fsencode(path.name) for path in tmp_path.iterdir()] == [b"nut-\xff.pdf"]
+
+
 def test_a_pipe_gets_no_colour(jobsheets):
     result = jobsheets("check", "stepped-end-nut")
     assert result.returncode == 0
