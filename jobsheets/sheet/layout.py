@@ -16,14 +16,14 @@ from jobsheets.sheet.display import Anchor, Box, Frame, Item, Line, Style, Text
 NOTE = ceil(10.0 * face.size_for_capitals(face.NOTE_CAPITALS)) / 10.0
 DIAL = ceil(10.0 * face.size_for_capitals(face.DIAL_CAPITALS)) / 10.0
 TITLE = 13.0
-LEAD = 4.5  # mm from one note line to the next: 160 % of the capitals
+LEAD = 4.2  # mm from one note line to the next: 150 % of the capitals
 NOTE_CAP = face.capitals(NOTE)
 DIAL_CAP = face.capitals(DIAL)
 
 LEFT, RIGHT = 20.0, 200.0  # 20 mm for the punch
 TOP, BOTTOM = 8.0, 272.5
 WIDTH = RIGHT - LEFT
-PAD = 2.2  # inside a frame
+PAD = 1.8  # inside a frame
 GAP = 3.0  # between blocks
 COLUMN_GAP = 5.0  # between two columns of lines
 TICK_GAP = 0.7  # more room between lines that are ticked
@@ -122,6 +122,7 @@ def lines(
     mark: str = "",
     lead: str = "",
     bold: bool = False,
+    gap: float = TICK_GAP,
 ) -> Block:
     """Wrapped lines of note size.
 
@@ -132,12 +133,13 @@ def lines(
         mark: "tick" for a box to tick before each entry, "dash" for a dash, else nothing.
         lead: a bold word before the first entry, such as CAUTION.
         bold: weight of the entries.
+        gap: more room after each entry that is ticked, mm.
     """
     indent = {"tick": 5.6, "dash": 3.4, "": 0.0}[mark]
     shift = face.width(lead, NOTE, bold=True) + 2.0 if lead else 0.0
     start = x + shift + indent
     entries = tuple(wrapped(text, right - start, NOTE, bold) for text in texts)
-    height = LEAD * sum(map(len, entries)) + (TICK_GAP * len(entries) if mark == "tick" else 0.0)
+    height = LEAD * sum(map(len, entries)) + (gap * len(entries) if mark == "tick" else 0.0)
 
     def draw(ink: Ink, top: float) -> None:
         y = top + NOTE_CAP + 0.6
@@ -150,7 +152,7 @@ def lines(
             for line in entry:
                 ink.text(start, y, line, bold=bold)
                 y += LEAD
-            y += TICK_GAP if mark == "tick" else 0.0
+            y += gap if mark == "tick" else 0.0
 
     return Block(height=height, draw=draw)
 
@@ -172,7 +174,7 @@ def packed(texts: Iterable[str], x: float = LEFT, right: float = RIGHT, *, mark:
 
 def framed(inside: Block, frame: Frame, x: float = LEFT, right: float = RIGHT) -> Block:
     """A frame round a block that was laid out `PAD` inside it. Single: caution. Double: stop, hold point."""
-    height = inside.height + 2.0 * PAD - 0.6
+    height = inside.height + 2.0 * PAD - (0.6 if frame == "double" else 0.9)
 
     def draw(ink: Ink, top: float) -> None:
         ink.box(x, top, right - x, height, frame)

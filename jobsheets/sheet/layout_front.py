@@ -28,23 +28,24 @@ from jobsheets.sheet.view_values import Head, KitView, MateView, SheetView, Stoc
 from jobsheets.sheet.wording import lines as words
 
 DRAWING_HEIGHT = 107.0
+NARROW = 120.0  # width of the drawing's frame beside the stock
+LARGE = (5.0, 4.0, 3.0, 2.0)  # scales that are worth a narrow frame
 BARS = 11.0  # room that each of the two bars takes inside the drawing's frame
 MIDDLE = (LEFT + RIGHT) / 2.0
 
 
-def blocks(sheet: SheetView, drawing: Drawing) -> tuple[Block, ...]:
-    """Blocks of the front, in the order of reading. `drawing` was made for `drawing_area`."""
-    parts = [strip(sheet.head), _drawing(drawing, sheet.system), space(GAP)]
-    parts.append(_columns(sheet))
+def blocks(sheet: SheetView, drawing: Drawing, width: float) -> tuple[Block, ...]:
+    """Blocks of the front, in the order of reading. `drawing` was made for `drawing_area(width)`."""
+    parts = [strip(sheet.head), *_sized(sheet, drawing, width)]
     parts += [_mate(m) for m in sheet.mates]
     parts += [_first_words(sheet), _kit(sheet.kit)]
     parts += _findings(sheet)
     return tuple(p for p in parts if p.height > 0.0)
 
 
-def drawing_area() -> tuple[float, float, float, float]:
-    """Left, width and height that the part drawing has; it is drawn from a top of 0."""
-    return LEFT + 2.0, 2.0, WIDTH - BARS - 4.0, DRAWING_HEIGHT - BARS - 4.0
+def drawing_area(width: float) -> tuple[float, float, float, float]:
+    """Left, top, width and height that the part drawing has in a frame of this width."""
+    return LEFT + 2.0, 2.0, width - BARS - 4.0, DRAWING_HEIGHT - BARS - 4.0
 
 
 def strip(head: Head) -> Block:
@@ -82,19 +83,29 @@ def _pairs(pairs: tuple[tuple[str, str], ...], x: float, right: float) -> Block:
     return Block(height=LEAD * sum(len(value) for _, value in entries), draw=draw)
 
 
-def _drawing(drawing: Drawing, system: str) -> Block:
+def _sized(sheet: SheetView, drawing: Drawing, width: float) -> tuple[Block, ...]:
+    """The drawing, what to saw and the inputs: beside each other where the drawing is narrow."""
+    frame = _drawing(drawing, sheet.system, width)
+    if width < WIDTH:
+        x = LEFT + width + 4.0
+        side = joined((_stock(sheet.stock, x, RIGHT), _inputs(sheet, x, RIGHT)))
+        return beside(frame, side), space(GAP)
+    pair = beside(_stock(sheet.stock, LEFT, MIDDLE - 4.0), _inputs(sheet, MIDDLE + 2.0, RIGHT))
+    return frame, space(GAP), pair
+
+
+def _drawing(drawing: Drawing, system: str, width: float) -> Block:
     """The part in its frame, with two bars that tell whether the printer kept the size."""
     inch = system == "in"
     across = 101.6 if inch else 100.0
 
     def draw(ink: Ink, top: float) -> None:
-        ink.box(LEFT, top, WIDTH, DRAWING_HEIGHT, "heavy")
+        ink.box(LEFT, top, width, DRAWING_HEIGHT, "heavy")
         ink.items.extend(moved(drawing, 0.0, top))
-        bar = drafting.scale_bar(LEFT + 8.0, top + DRAWING_HEIGHT - 6.5, inch=inch)
+        bar = drafting.scale_bar(LEFT + 4.0, top + DRAWING_HEIGHT - 6.5, inch=inch)
         ink.items.extend(bar)
-        ink.items.extend(
-            drafting.scale_bar(RIGHT - 6.5, top + (DRAWING_HEIGHT - across) / 2.0, upright=True, inch=inch)
-        )
+        upright = top + (DRAWING_HEIGHT - across) / 2.0
+        ink.items.extend(drafting.scale_bar(LEFT + width - 6.5, upright, upright=True, inch=inch))
 
     return Block(height=DRAWING_HEIGHT, draw=draw)
 
@@ -130,28 +141,22 @@ def _mate(mate: MateView) -> Block:
     return joined((framed(Block(height=height, draw=draw), "double"), space(GAP)))
 
 
-def _stock(stock: StockView) -> Block:
+def _stock(stock: StockView, x: float, right: float) -> Block:
     """The sum, one term a line, so that a slip of the saw is seen before it is made."""
-    right = MIDDLE - 4.0
     body = LEAD * len(stock.terms) + DIAL_CAP + 4.0
 
     def draw(ink: Ink, top: float) -> None:
         y = top + NOTE_CAP + 0.6
         for term in stock.terms:
-            ink.text(LEFT, y, term.label)
+            ink.text(x, y, term.label)
             ink.text(right, y, term.value, anchor="end")
             y += LEAD
-        ink.line(LEFT, y - NOTE_CAP + 0.2, right, y - NOTE_CAP + 0.2)
-        ink.text(LEFT, y + 3.2, "saw to", bold=True)
+        ink.line(x, y - NOTE_CAP + 0.2, right, y - NOTE_CAP + 0.2)
+        ink.text(x, y + 3.2, "saw to", bold=True)
         ink.text(right, y + 3.2, stock.length, DIAL, bold=True, anchor="end")
 
-    more = lines(words("stock", stock), LEFT, right)
-    return joined((heading("Stock to cut", LEFT, right), Block(height=body, draw=draw), more, space(GAP)))
-
-
-def _columns(sheet: SheetView) -> Block:
-    """Stock at the left, inputs at the right."""
-    return beside(_stock(sheet.stock), _inputs(sheet, MIDDLE + 2.0, RIGHT))
+    more = lines(words("stock", stock), x, right)
+    return joined((heading("Stock to cut", x, right), Block(height=body, draw=draw), more, space(GAP)))
 
 
 def _inputs(sheet: SheetView, x: float, right: float) -> Block:

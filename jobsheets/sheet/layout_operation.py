@@ -18,7 +18,6 @@ from jobsheets.sheet.layout import (
     framed,
     joined,
     lines,
-    packed,
     space,
     wrapped,
 )
@@ -28,6 +27,11 @@ from jobsheets.sheet.wording import lines as words
 TEXT = LEFT + 17.0  # the operation's number stands alone to the left of this
 NUMBER = 24.0  # points, of the operation's number
 WORD_GAP = 1.3
+PART_GAP = 4.0  # between one large figure with its unit and the next
+TITLE_LEAD = 5.6
+NUMBER_HEIGHT = 8.4
+BOX, BOX_HEIGHT = 27.0, 7.4  # to write a reading in
+HOLD = 13.5  # room of the word
 
 
 class Flow(Struct, frozen=True, kw_only=True):
@@ -46,30 +50,29 @@ class Flow(Struct, frozen=True, kw_only=True):
 
 def flow(op: OperationView) -> Flow:
     columns = layout_rows.columns(op)
+    first = 1 if op.rows and op.rows[0].touches else 0  # touched before the table begins
+    head = (_head(op), *(layout_rows.touch(row) for row in op.rows[:first]))
     return Flow(
-        head=_head(op),
-        table_head=layout_rows.table_head(op, columns) if op.rows else space(0.0),
-        rows=tuple(layout_rows.row_block(row, columns) for row in op.rows),
-        tail=joined((*(hold(h) for h in op.holds), space(0.2)), 1.6),
+        head=joined(head, 0.6),
+        table_head=layout_rows.table_head(op, columns) if op.rows[first:] else space(0.0),
+        rows=tuple(layout_rows.row_block(row, op, columns) for row in op.rows[first:]),
+        tail=joined((space(0.0), *(hold(h) for h in op.holds), space(0.6)), 1.3),
         again=_again(op),
     )
 
 
 def _head(op: OperationView) -> Block:
-    blocks = [_title(op)]
-    if op.speed or op.by_hand:
-        blocks.append(_speed(op))
-    for finding in op.findings:
-        text = lines(words("finding", finding), TEXT + PAD, RIGHT - PAD, lead="CAUTION")
-        blocks.append(framed(text, "single", TEXT))
-    cautions = [line for caution in op.cautions for line in words("caution", caution)]
-    if cautions:
-        text = lines(cautions, TEXT + PAD, RIGHT - PAD, lead="CAUTION")
-        blocks.append(framed(text, "single", TEXT))
-    blocks.append(lines(words("reasons", op), TEXT, mark="dash"))
-    blocks.append(packed(words("hints", op), TEXT, mark="dash"))
-    body = joined((b for b in blocks if b.height > 0.0), 1.3)
-
+    title, tool = _title(op)
+    blocks = [title]
+    warned = [line for finding in op.findings for line in words("finding", finding)]
+    if op.cautions:
+        warned += words("cautions", op.cautions)
+    if warned:
+        blocks.append(framed(lines(warned, LEFT + PAD, RIGHT - PAD, lead="CAUTION"), "single"))
+    said = " ".join((*((f"Tool: {tool}.",) if tool else ()), *words("hints", op), *words("reasons", op)))
+    if said:
+        blocks.append(lines((said,)))
+    body = joined(blocks, 1.0)
     size = face.fit(op.number, TEXT - LEFT - 2.0, NUMBER, bold=True)
 
     def draw(ink: Ink, top: float) -> None:
@@ -77,56 +80,66 @@ def _head(op: OperationView) -> Block:
         ink.text(LEFT, top + 8.6, op.number, size, bold=True)
         body.draw(ink, top + 1.4)
 
-    return Block(height=max(body.height + 2.0, 11.0), draw=draw)
+    return Block(height=body.height + 2.0, draw=draw)
 
 
-def _title(op: OperationView) -> Block:
-    """What to do, and with which tool: on one line where both fit."""
-    entry = wrapped(op.title, RIGHT - TEXT - 9.0, TITLE, True)
-    said = " ".join(words("tool", op))
-    used = face.width(entry[-1], TITLE, bold=True) + 4.0
-    beside = not said or (len(entry) == 1 and used + face.width(said, NOTE) <= RIGHT - TEXT - 9.0)
-    tool = (said,) if beside else wrapped(said, RIGHT - TEXT - 9.0)
+def _title(op: OperationView) -> tuple[Block, str]:
+    """What to do, with which tool, how fast; and the tool where only the text below has room for it.
+
+    One line where the title and the speeds fit on it, else the speeds stand below.
+    """
+    right = RIGHT - 9.0  # the box to tick
+    entry = wrapped(op.title, right - TEXT, TITLE, True)
+    said, speeds = " ".join(words("tool", op)), _speeds(op)
+    used = face.width(entry[-1], TITLE, bold=True) + PART_GAP
+    free = right - TEXT - used
+    fast = sum(_part_width(part) for part in speeds)
+    near = len(entry) == 1 and fast <= free
+    tool = face.width(said, NOTE) + PART_GAP if said else 0.0
+    beside = tool <= free - (fast if near else 0.0)
 
     def draw(ink: Ink, top: float) -> None:
         y = top + 4.6
         ink.tick(RIGHT - 6.0, y + 0.8, 6.0)
         for line in entry:
             ink.text(TEXT, y, line, TITLE, bold=True)
-            y += 5.6
+            y += TITLE_LEAD
         if beside:
-            ink.text(TEXT + used, y - 5.6, said)
-            return
-        for line in tool:
-            ink.text(TEXT, y - 0.6, line)
-            y += LEAD
+            ink.text(TEXT + used, y - TITLE_LEAD, said)
+        if near:
+            _print_speeds(ink, right - fast, top + 4.6, speeds)
+        else:
+            _print_speeds(ink, TEXT, y + DIAL_CAP - 3.0, speeds)
 
-    return Block(height=5.6 * len(entry) + (0.0 if beside else LEAD * len(tool)) + 0.8, draw=draw)
+    height = TITLE_LEAD * len(entry) + (0.0 if near else DIAL_CAP + 2.0) + 0.6
+    return Block(height=max(height, NUMBER_HEIGHT), draw=draw), "" if beside else said
 
 
-def _speed(op: OperationView) -> Block:
+def _speeds(op: OperationView) -> tuple[tuple[str, str], ...]:
     """Belt position first: it is what the hand does. Large figures, small units."""
     parts: list[tuple[str, str]] = []
-    if op.by_hand or not op.speed:
-        parts.append(("by hand", ""))
-    else:
-        if op.position:
-            parts.append((op.position, ""))
-        parts.append((op.speed, "rev/min"))
+    if op.by_hand:
+        parts.append(("", "by hand"))
+    if op.speed:
+        parts += [(op.position, ""), (op.speed, "rev/min")]
     if op.feed:
         parts.append((op.feed, op.feed_unit))
     if op.pace:
         parts.append((op.pace, f"s a turn of the {op.pace_axis}"))
+    return tuple((big, small) for big, small in parts if big or small)
 
-    def draw(ink: Ink, top: float) -> None:
-        x, y = TEXT, top + DIAL_CAP + 0.6
-        for big, small in parts:
-            ink.text(x, y, big, DIAL, bold=True)
-            x += face.width(big, DIAL, bold=True) + WORD_GAP
-            ink.text(x, y, small)
-            x += face.width(small, NOTE) + (5.0 if small else 3.7)
 
-    return Block(height=DIAL_CAP + 2.0, draw=draw)
+def _part_width(part: tuple[str, str]) -> float:
+    big, small = part
+    wide = face.width(big, DIAL, bold=True) + face.width(small, NOTE) + PART_GAP
+    return wide + (WORD_GAP if big and small else 0.0)
+
+
+def _print_speeds(ink: Ink, x: float, y: float, parts: tuple[tuple[str, str], ...]) -> None:
+    for big, small in parts:
+        ink.text(x, y, big, DIAL, bold=True)
+        ink.text(x + (face.width(big, DIAL, bold=True) + WORD_GAP if big else 0.0), y, small)
+        x += _part_width((big, small))
 
 
 def _again(op: OperationView) -> Block:
@@ -141,28 +154,44 @@ def _again(op: OperationView) -> Block:
 
 
 def hold(value: HoldView) -> Block:
-    """Double frame: stop, measure, write the value down, then decide."""
-    x = TEXT + PAD
-    title = wrapped(
-        f"{value.what}{'' if value.final else ', interim'}: {value.gauge}", RIGHT - PAD - x - 20.0, NOTE, True
-    )
-    rest = packed(words("hold", value), x, RIGHT - PAD)
-    limits = [("max", value.high), ("min", value.low), ("aim", value.aim)] if value.high else []
-    top_height = LEAD * len(title) + DIAL_CAP + 5.0
+    """Double frame: stop, measure, write the value down, then decide.
+
+    What is measured stands on the line of its limits where it fits, and the gauge then begins the text below.
+    """
+    x, right = LEFT + PAD, RIGHT - PAD
+    what = value.what if value.final else f"{value.what}, interim"
+    limits = (("max", value.high), ("min", value.low), ("aim", value.aim)) if value.high else ()
+    label = f"read, {value.unit}" if value.unit else "found"
+    asked = BOX + 2.0 + face.width(label, NOTE)
+    numbers = sum(_limit_width(*limit) for limit in limits)
+    room = right - x - HOLD
+    full = f"{what}: {value.gauge}"
+    free = room - PART_GAP - numbers - asked
+    title = next((text for text in (full, what) if face.width(text, NOTE, bold=True) <= free), "")
+    near = title != ""
+    entry = (title,) if near else wrapped(full, room, NOTE, True)
+    down = 0.0 if near else LEAD * len(entry)
+    said = (*(words("gauge", value) if title == what else ()), *words("hold", value))
+    rest = lines((" ".join(said),), x, right)
+    top_height = down + BOX_HEIGHT + 0.8
 
     def draw(ink: Ink, top: float) -> None:
-        ink.text(x, top + NOTE_CAP + 0.6, "HOLD", bold=True)
-        for n, line in enumerate(title):
-            ink.text(x + 17.0, top + NOTE_CAP + 0.6 + n * LEAD, line, bold=True)
-        y = top + LEAD * len(title) + DIAL_CAP + 2.2
-        at = x
-        for label, number in limits:
-            ink.text(at, y, label)
-            ink.text(at + 10.0, y, number, DIAL, bold=label != "aim")
-            at += 10.0 + face.width(number, DIAL, bold=True) + 4.0
-        label = f"read, {value.unit}" if value.unit else "what you found"
-        ink.text(RIGHT - PAD - 33.0, y, label, anchor="end")
-        ink.box(RIGHT - PAD - 32.0, y - DIAL_CAP - 2.0, 32.0, DIAL_CAP + 4.0)
+        y = top + down + BOX_HEIGHT - 1.7
+        first = y if near else top + NOTE_CAP + 0.6
+        ink.text(x, first, "HOLD", bold=True)
+        for n, line in enumerate(entry):
+            ink.text(x + HOLD, first + n * LEAD, line, bold=True)
+        at = right - asked - numbers if near else x + HOLD
+        for name, number in limits:
+            ink.text(at, y, name)
+            ink.text(at + face.width(name, NOTE) + WORD_GAP, y, number, DIAL, bold=name != "aim")
+            at += _limit_width(name, number)
+        ink.text(right - BOX - 1.5, y, label, anchor="end")
+        ink.box(right - BOX, top + down, BOX, BOX_HEIGHT)
         rest.draw(ink, top + top_height)
 
-    return framed(Block(height=top_height + rest.height, draw=draw), "double", TEXT)
+    return framed(Block(height=top_height + rest.height, draw=draw), "double")
+
+
+def _limit_width(name: str, number: str) -> float:
+    return face.width(name, NOTE) + WORD_GAP + face.width(number, DIAL, bold=name != "aim") + PART_GAP

@@ -1,5 +1,6 @@
 """One holding on paper: start list beside the sketch, handwheels, and what to see to before unclamping."""
 
+from jobsheets.sheet import face
 from jobsheets.sheet.layout import (
     LEAD,
     LEFT,
@@ -22,21 +23,25 @@ from jobsheets.sheet.setup_sketch import sketch
 from jobsheets.sheet.view_values import SetupView, SketchView
 from jobsheets.sheet.wording import lines as words
 
-SKETCH_WIDTH, SKETCH_HEIGHT = 84.0, 50.0
+SKETCH_WIDTH, SKETCH_HEIGHT = 84.0, 44.0
+LETTER = 20.0  # points, of the letter of a setup
 MIDDLE = RIGHT - SKETCH_WIDTH - 4.0
 
 
 def head(setup: SetupView) -> Block:
     """Everything that is done before the first operation of the holding."""
-    left = lines(words("start", setup), LEFT, MIDDLE, mark="tick")
+    start = (*words("start", setup), *words("as_before", setup))
+    left = lines(start, LEFT, MIDDLE if setup.sketch else RIGHT, mark="tick")
     top = beside(left, _sketch(setup.sketch)) if setup.sketch is not None else left
     blocks = [_title(setup), top]
-    for finding in setup.findings:
-        text = lines(words("finding", finding), LEFT + PAD, RIGHT - PAD, lead="CAUTION")
-        blocks.append(framed(text, "single"))
+    warned = [line for finding in setup.findings for line in words("finding", finding)]
+    warned += words("cautions", setup.cautions) if setup.cautions else ()
+    if warned:
+        blocks.append(framed(lines(warned, LEFT + PAD, RIGHT - PAD, lead="CAUTION"), "single"))
     dials = [line for dial in setup.dials for line in words("dial", dial)]
     if dials:
-        blocks.append(lines((*dials, *words("past", setup.dials)), mark="dash"))
+        blocks.append(packed(dials))
+        blocks.append(lines((" ".join((*words("ways", setup.dials), *words("past", setup.dials))),)))
     return joined((*blocks, space(0.6)), 1.6)
 
 
@@ -51,17 +56,17 @@ def again(setup: SetupView, page: int) -> Block:
         for n, line in enumerate(entry):
             ink.text(LEFT + 11.0, top + 5.4 + n * LEAD, line)
 
-    return Block(height=9.6 + LEAD * (len(entry) - 1), draw=draw)
+    return Block(height=9.0 + LEAD * (len(entry) - 1), draw=draw)
 
 
 def before_unclamp(setup: SetupView) -> Block | None:
     """Stop: what cannot be reached once the work is out. None where nothing is lost by it."""
-    if not setup.before_unclamp:
+    if not (setup.before_unclamp or setup.written):
         return None
     inside = joined(
         (
             lines(words("unclamp", setup), LEFT + PAD, RIGHT - PAD, bold=True),
-            packed(setup.before_unclamp, LEFT + PAD, RIGHT - PAD, mark="tick"),
+            packed(words("before_unclamp", setup), LEFT + PAD, RIGHT - PAD, mark="tick"),
         ),
         0.8,
     )
@@ -69,18 +74,22 @@ def before_unclamp(setup: SetupView) -> Block | None:
 
 
 def _title(setup: SetupView) -> Block:
-    x = LEFT + 16.0
+    x = LEFT + 12.5
     entry = wrapped(setup.title, RIGHT - x, TITLE, True)
-    more = wrapped(f"Setup {setup.letter}: {setup.machine}", RIGHT - x)
-    height = max(13.0, 6.0 * len(entry) + LEAD * len(more) + 1.0)
+    said = setup.machine
+    near = face.width(entry[-1], TITLE, bold=True) + 5.0 + face.width(said, NOTE) <= RIGHT - x
+    more = () if near else wrapped(said, RIGHT - x)
+    height = max(11.0, 6.0 * len(entry) + LEAD * len(more) + 3.0)
 
     def draw(ink: Ink, top: float) -> None:
-        ink.box(LEFT, top, 13.0, 12.0, "heavy")
-        ink.text(LEFT + 6.5, top + 9.0, setup.letter, 24.0, bold=True, anchor="middle")
-        y = top + 4.6
+        ink.box(LEFT, top, 9.6, 9.6, "heavy")
+        ink.text(LEFT + 4.8, top + 7.4, setup.letter, LETTER, bold=True, anchor="middle")
+        y = top + 6.6
         for line in entry:
             ink.text(x, y, line, TITLE, bold=True)
             y += 6.0
+        if near:
+            ink.text(RIGHT, y - 6.0, said, anchor="end")
         for line in more:
             ink.text(x, y - 0.4, line)
             y += LEAD

@@ -4,17 +4,18 @@ from msgspec import Struct, field
 
 from jobsheets.planner.operation import Plan
 from jobsheets.sheet import face, layout_front, layout_operation, layout_records, layout_setup, part_drawing
-from jobsheets.sheet.display import Item, Page
-from jobsheets.sheet.layout import BOTTOM, GAP, LEFT, NOTE, NOTE_CAP, RIGHT, TOP, Block, Ink, ruled
+from jobsheets.sheet.display import Drawing, Item, Page
+from jobsheets.sheet.layout import BOTTOM, GAP, LEFT, NOTE, NOTE_CAP, RIGHT, TOP, WIDTH, Block, Ink, ruled
 from jobsheets.sheet.layout_operation import Flow
 from jobsheets.sheet.pdf import Paper
 from jobsheets.sheet.view import view
 from jobsheets.sheet.view_values import Head, SetupView, SheetView
 
-HEAD = 9.5  # height of the head of every page but the first
+HEAD = 8.2  # height of the head of every page but the first
 FOOT = 9.0  # the line where the work was stopped
-WRITING = 18.0  # room to write on every page; with what is left over it comes to a quarter of the sheet
+WRITING = 8.0  # least room to write on a page; with boxes and what is left over it is a fifth of the sheet
 FLOOR = BOTTOM - FOOT - WRITING  # where blocks must end
+SEPARATE = 6.0  # between the last operation and the records on one page
 PITCH = 8.0  # of the lines to write on
 FEWEST = 3  # rows of an operation that stand together on each side of a page break
 MANY = 2 * FEWEST  # an operation with so many rows may be parted by a page break
@@ -66,16 +67,26 @@ def pages(plan: Plan, system: str, *, fingerprint: str, figures: bool = False) -
         ValueError: a unit system that is neither of the two, or a character that the face lacks.
     """
     sheet = view(plan, system, fingerprint, figures=figures)
-    drawing = part_drawing.draw(plan.part, system, *layout_front.drawing_area())
+    drawing, width = _drawing(plan, system)
     pager = Pager()
     pager.turn(TOP)
-    for block in layout_front.blocks(sheet, drawing):
+    for block in layout_front.blocks(sheet, drawing, width):
         pager.place(block)
     for setup in sheet.setups:
         _setup(pager, setup)
     _records(pager, sheet)
     pager.ends.append(pager.y)
     return _finished(pager, sheet.head)
+
+
+def _drawing(plan: Plan, system: str) -> tuple[Drawing, float]:
+    """The part drawing and the width of its frame: narrow where it is still large."""
+    try:
+        room = layout_front.drawing_area(layout_front.NARROW)
+        return part_drawing.draw(plan.part, system, *room, layout_front.LARGE), layout_front.NARROW
+    except ValueError:
+        room = layout_front.drawing_area(WIDTH)
+        return part_drawing.draw(plan.part, system, *room), WIDTH
 
 
 def _setup(pager: Pager, setup: SetupView) -> None:
@@ -92,7 +103,7 @@ def _setup(pager: Pager, setup: SetupView) -> None:
         _operation(pager, flow, again)
     last = layout_setup.before_unclamp(setup)
     if last is not None:
-        if last.height + 1.5 > pager.room():
+        if last.height + 1.5 > pager.room() + WRITING:
             _continue(pager, again)
         pager.y += 1.5
         pager.put(last)
@@ -131,10 +142,16 @@ def _least(flow: Flow) -> float:
 
 
 def _records(pager: Pager, sheet: SheetView) -> None:
-    pager.turn()
-    for block in layout_records.inspection(sheet):
+    """On the page of the last operation where all of it fits, else on a page of its own to carry back."""
+    inspection, run = layout_records.inspection(sheet), layout_records.run(sheet)
+    height = sum(block.height for block in (*inspection, *run))
+    if height + SEPARATE > pager.room() + WRITING - GAP:
+        pager.turn()
+    else:
+        pager.y += SEPARATE
+    for block in inspection:
         pager.place(block)
-    for block in layout_records.run(sheet):
+    for block in run:
         pager.place(block, WRITING - GAP)
     blocks = layout_records.figures(sheet)
     if blocks:

@@ -30,7 +30,15 @@ PATTERNS: tuple[tuple[str, Pattern], ...] = (  # first word found in the name of
 )
 
 
-def draw(part: TurnedPart, system: str, x: float, y: float, width: float, height: float) -> Drawing:
+def draw(
+    part: TurnedPart,
+    system: str,
+    x: float,
+    y: float,
+    width: float,
+    height: float,
+    scales: tuple[float, ...] = dimensioned.SCALES,
+) -> Drawing:
     """The dimensioned drawing of a turned part in its room.
 
     Args:
@@ -40,16 +48,17 @@ def draw(part: TurnedPart, system: str, x: float, y: float, width: float, height
         y: top edge.
         width: of the room.
         height: of the room.
+        scales: tried in this order.
 
     Returns:
         Primitives inside the room.
 
     Raises:
         KeyError: a unit system that is neither of the two.
-        ValueError: the drawing does not fit even at the smallest scale.
+        ValueError: the drawing fits at none of the scales.
     """
     shape = _shape(part, _Words(system))
-    return dimensioned.draw(shape, width, height, system=SYSTEMS[system], at=(x, y))
+    return dimensioned.draw(shape, width, height, system=SYSTEMS[system], at=(x, y), scales=scales)
 
 
 def pattern(material: str) -> Pattern:

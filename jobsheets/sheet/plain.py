@@ -115,19 +115,21 @@ def _mate(mate: MateView) -> list[str]:
 
 def _setup(setup: SetupView) -> list[str]:
     out = _title(f"Setup {setup.letter}: {setup.title} ({setup.machine})", "-")
-    for line in words("start", setup):
+    for line in (*words("start", setup), *words("as_before", setup)):
         out += _folded(line, lead=f"{BOX} ")
     for finding in setup.findings:
         for line in words("finding", finding):
             out += _folded(line, lead="CAUTION  ")
+    for line in words("cautions", setup.cautions) if setup.cautions else ():
+        out += _folded(line, lead="CAUTION  ")
     dials = [line for dial in setup.dials for line in words("dial", dial)]
-    for line in (*dials, *(words("past", setup.dials) if setup.dials else ())):
+    for line in (*dials, *((*words("ways", setup.dials), *words("past", setup.dials)) if dials else ())):
         out += _folded(line, lead="- ")
     for op in setup.operations:
         out += ["", *_operation(op)]
-    if setup.before_unclamp:
+    if setup.before_unclamp or setup.written:
         out += ["", *words("unclamp", setup)]
-        for line in setup.before_unclamp:
+        for line in words("before_unclamp", setup):
             out += _folded(line, lead=f"{BOX} ")
     return out
 
@@ -144,9 +146,8 @@ def _operation(op: OperationView) -> list[str]:
     for finding in op.findings:
         for line in words("finding", finding):
             out += _folded(line, INDENT, "CAUTION  ")
-    for caution in op.cautions:
-        for line in words("caution", caution):
-            out += _folded(line, INDENT, "CAUTION  ")
+    for line in words("cautions", op.cautions) if op.cautions else ():
+        out += _folded(line, INDENT, "CAUTION  ")
     for line in (*words("reasons", op), *words("hints", op)):
         out += _folded(line, INDENT, "- ")
     for row in op.rows:
@@ -157,10 +158,13 @@ def _operation(op: OperationView) -> list[str]:
 
 
 def _row(row: RowView, op: OperationView) -> list[str]:
+    if row.touches:
+        return _folded(" ".join(words("touches", row)), INDENT, f"{BOX} ")
     cells = [f"{row.kind} {row.under}".strip()]
     for column, cell in ((op.x, row.x), (op.z, row.z)):
         if column is not None and cell is not None:
-            cells.append(f"{column.axis} {column.arrow} {_dial(cell)}")
+            reads = "" if column.reads == "travel" else f" {column.reads}"
+            cells.append(f"{column.axis} {column.arrow}{reads} {_dial(cell)}")
     if row.turns:
         cells.append(f"{row.turns} turns by hand")
     if row.diameter:
@@ -174,7 +178,7 @@ def _row(row: RowView, op: OperationView) -> list[str]:
 
 def _dial(cell: DialCell) -> str:
     turns = f"{cell.turns} {cell.turns_word} + " if cell.turns else ""
-    under = f" ({cell.under})" if cell.under else ""
+    under = f" (reads {cell.collar})" if cell.collar else ""
     return f"{turns}{cell.divisions} {cell.unit}{under}"
 
 

@@ -23,6 +23,7 @@ from jobsheets.shop.machines import Dial
 UNITS = {"in": "inches (1 in = 25.4 mm)", "mm": "mm (25.4 mm = 1 in)"}
 STATUS = "DRAFT"  # a plan is a draft until the record of a run says otherwise
 REVISION = "0"
+WRITTEN = ": read and written"  # ends the words of the planner for a size of a hold point
 
 
 def view(plan: Plan, system: str, fingerprint: str, *, figures: bool = False) -> SheetView:
@@ -45,6 +46,7 @@ def view(plan: Plan, system: str, fingerprint: str, *, figures: bool = False) ->
     numbers = Numbers(system=system)
     by_step = view_operation.findings_by_step(plan)
     guarded = {id(value) for values in by_step.values() for value in values}
+    noted = {kit.note for kit in plan.kit if kit.note}  # said beside the tool
     return SheetView(
         head=head(plan, system, fingerprint),
         system=system,
@@ -52,8 +54,13 @@ def view(plan: Plan, system: str, fingerprint: str, *, figures: bool = False) ->
         inputs=view_front.inputs(plan.part),
         mates=tuple(view_front.mate(m, numbers) for m in plan.part.mates),
         kit=tuple(view_front.kit(k, numbers) for k in plan.kit),
-        findings=tuple(view_operation.finding(f, numbers) for f in plan.findings if id(f) not in guarded),
+        findings=tuple(
+            view_operation.finding(f, numbers)
+            for f in plan.findings
+            if id(f) not in guarded and f.why not in noted
+        ),
         notes=plan.part.notes,
+        documents=view_operation.documents(plan),
         setups=_setups(plan, numbers, by_step),
         inspection=view_front.inspection(plan, numbers),
         figures=tuple(view_front.figure(f, numbers) for f in plan.figures()) if figures else (),
@@ -80,7 +87,8 @@ def _setups(
     """Holdings in order; a reason or the reading of a handwheel is told where it is first wanted."""
     given: set[str] = set()
     told: set[str] = set()
-    return tuple(_setup(plan, setup, numbers, findings, given, told) for setup in plan.setups)
+    warned: dict[str, str] = {}
+    return tuple(_setup(plan, setup, numbers, findings, given, told, warned) for setup in plan.setups)
 
 
 def _setup(
@@ -90,15 +98,24 @@ def _setup(
     findings: Mapping[str, tuple[Finding, ...]],
     given: set[str],
     told: set[str],
+    warned: dict[str, str],
 ) -> SetupView:
     """One holding of the work with its operations; a caution stands before the first step that needs it."""
     holding = setup.holding
+    last = tuple(map(numbers.said, setup.before_unclamp))
     printed: set[str] = set()
+    kinds = [kind for op in plan.in_setup(setup.id) for kind in op.hazards]
+    if setup.place is Place.LATHE:
+        kinds.append("turning")
+    general = view_operation.general(kinds)
+    again = {warned.get(kind, "") for kind in general}
+    cautions = view_operation.cautions_for(general, numbers, printed)
+    warned.update((kind, setup.letter) for kind in general if kind not in warned)
     operations: list[OperationView] = []
     for op in plan.in_setup(setup.id):
-        cautions = view_operation.cautions_for(op.hazards, numbers, printed)
+        steps = view_operation.cautions_for(op.hazards, numbers, printed)
         guards = tuple(view_operation.finding(f, numbers) for f in findings.get(op.id, ()))
-        operations.append(view_operation.view(plan, op, numbers, cautions, guards, given))
+        operations.append(view_operation.view(plan, op, numbers, steps, guards, given))
     return SetupView(
         kind=holding.kind.value,
         letter=setup.letter,
@@ -114,10 +131,13 @@ def _setup(
         live_centre=setup.live_centre,
         start=tuple(map(numbers.said, setup.start)),
         findings=tuple(view_operation.finding(f, numbers) for f in findings.get(setup.id, ())),
+        cautions=() if again and "" not in again else cautions,
+        cautions_as=", ".join(sorted(again)) if "" not in again else "",
         dials=_dials(plan, setup, numbers, told),
         sketch=_sketch(plan, setup, numbers),
         operations=tuple(operations),
-        before_unclamp=tuple(map(numbers.said, setup.before_unclamp)),
+        written=tuple(s.removesuffix(WRITTEN) for s in last if s.endswith(WRITTEN)),
+        before_unclamp=tuple(s for s in last if not s.endswith(WRITTEN)),
     )
 
 

@@ -19,6 +19,7 @@ from jobsheets.sheet.view_values import (
 )
 
 PLAIN_LIMITS = re.compile(r"[0-9] ?(?:mm|in)\b")
+PLAIN_GROUPS = frozenset({"gauge", "bench tool"})
 Adder = Callable[[str, Size, str], None]
 
 READINGS = 3  # of a mate on each side of the expected one, in the table of readings and targets
@@ -80,9 +81,11 @@ def kit(value: Kit, numbers: Numbers) -> KitView:
 
 
 def tool_name(group: str, name: str) -> str:
-    """Name of a tool with its kind, unless the name says the kind already."""
+    """Name of a tool with its kind, unless the name says the kind already or the kind says nothing."""
+    first, _, rest = name.partition(" ")
+    name = rest if rest.startswith(f"{first} ") else name
     words = group.split()
-    return name if not words or words[-1] in name else f"{group} {name}"
+    return name if not words or words[-1] in name or group in PLAIN_GROUPS else f"{group} {name}"
 
 
 def inspection(plan: Plan, numbers: Numbers) -> tuple[InspectionView, ...]:

@@ -13,7 +13,7 @@ class DialCell(Struct, frozen=True, kw_only=True):
     turns_word: str  # "turn" or "turns"
     divisions: str  # "35", "30½"; the value itself on a scale readout
     unit: str  # "div", or the unit of a readout
-    under: str  # what the collar then shows, and what it reads: "collar 0.035, radius"
+    collar: str  # what the collar then shows, where it is marked in the unit of the sheet
 
 
 class DialColumn(Struct, frozen=True, kw_only=True):
@@ -21,17 +21,28 @@ class DialColumn(Struct, frozen=True, kw_only=True):
 
     axis: str
     arrow: str  # which way to come in
+    reads: str  # "radius", "diameter" or "travel"
+
+
+class TouchView(Struct, frozen=True, kw_only=True):
+    """A place that the tool touches, and what the handwheel is set to there."""
+
+    what: str
+    stands: str  # the diameter that stands there
+    axis: str
+    to: str
 
 
 class RowView(Struct, frozen=True, kw_only=True):
     """One line of an operation. Interim and final sizes stand in rows of their own, each named."""
 
     kind: str
-    under: str  # depth of this cut, or what is touched
+    under: str  # depth of this cut
+    touches: tuple[TouchView, ...]  # of a row that sets the handwheels
     x: DialCell | None
     z: DialCell | None
     diameter: str
-    diameter_under: str  # "interim" or "final"
+    diameter_under: str  # "interim", "final", or what stands there
     at: str
     at_under: str
     turns: str
@@ -84,10 +95,13 @@ class OperationView(Struct, frozen=True, kw_only=True):
     cautions: tuple[CautionView, ...]
     findings: tuple[FindingView, ...]
     hints: tuple[str, ...]
+    as_before: str  # number of the operation whose hints hold here too
+    edge_finder: bool  # the zero along the work is found with an edge finder
     why: str
     because: tuple[BecauseView, ...]
     x: DialColumn | None
     z: DialColumn | None
+    place_first: bool  # the tool is set lengthwise, then fed across: z stands before x
     rows: tuple[RowView, ...]
     holds: tuple[HoldView, ...]
 
@@ -137,9 +151,12 @@ class SetupView(Struct, frozen=True, kw_only=True):
     most_speed: str
     start: tuple[str, ...]
     findings: tuple[FindingView, ...]
+    cautions: tuple[CautionView, ...]  # of the machine, for all its operations
+    cautions_as: str  # letter of the earlier setup on this machine that has them
     dials: tuple[DialView, ...]
     sketch: SketchView | None
     operations: tuple[OperationView, ...]
+    written: tuple[str, ...]  # sizes that must have been read before the work comes out
     before_unclamp: tuple[str, ...]
 
 
@@ -223,6 +240,7 @@ class SheetView(Struct, frozen=True, kw_only=True):
     kit: tuple[KitView, ...]
     findings: tuple[FindingView, ...]  # those that belong to no single step
     notes: tuple[str, ...]
+    documents: tuple[str, ...]  # that the cautions were taken from
     setups: tuple[SetupView, ...]
     inspection: tuple[InspectionView, ...]
     figures: tuple[FigureView, ...]

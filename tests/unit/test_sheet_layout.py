@@ -60,8 +60,10 @@ def test_dial_numbers_and_speeds_have_the_large_size(pages, sheet):
         item.text for one in pages for item in texts(one) if face.capitals(item.size) >= face.DIAL_CAPITALS
     }
     for op in (op for setup in sheet.setups for op in setup.operations):
-        for cell in (cell for row in op.rows for cell in (row.x, row.z) if cell is not None):
+        rows = [row for row in op.rows if not row.touches]  # a touch is told in a sentence
+        for cell in (cell for row in rows for cell in (row.x, row.z) if cell is not None):
             assert cell.divisions in large
+            assert not cell.turns or cell.turns in large
         if op.speed:
             assert {op.speed, op.position} <= large
 
@@ -77,9 +79,12 @@ def test_each_page_says_where_it_belongs_and_where_the_work_stopped(pages):
 
 def test_every_setup_has_its_sketch_on_the_page_of_its_start_list(pages, sheet):
     for setup in (s for s in sheet.setups if s.sketch is not None):
-        home = [p for p in pages if f"Setup {setup.letter}: {setup.machine}" in [t.text for t in texts(p)]]
+        begins = setup.title.split(",")[0]
+        home = [p for p in pages if any(t.bold and t.text.startswith(begins) for t in texts(p))]
         assert len(home) == 1
         assert any(t.text == "zero face" for t in texts(home[0]))
+        start = " ".join(t.text for t in texts(home[0]))
+        assert all(line.split()[-1] in start for line in setup.start)
 
 
 def test_operations_stand_in_their_order(pages, sheet):
@@ -101,8 +106,8 @@ def test_lines_of_text_do_not_run_into_each_other(pages):
             assert apart, (one.title, a[4], b[4])
 
 
-def test_about_a_quarter_of_the_sheet_is_room_to_write(plan):
-    """Ruled stretches, the record of the run and boxes for readings, against the area inside the margins."""
+def test_a_seventh_of_the_sheet_at_least_is_room_to_write(plan):
+    """Ruled stretches, records, lines and boxes for readings, against the area inside the margins."""
     pages = page.pages(plan, plan.part.system, fingerprint="x")
     room = 0.0
     for one in pages:
@@ -110,7 +115,22 @@ def test_about_a_quarter_of_the_sheet_is_room_to_write(plan):
         if begin:
             room += (BOTTOM - page.FOOT - min(begin)) * (RIGHT - LEFT)
         room += sum(i.width * i.height for i in one.items if isinstance(i, Box) and 15.0 < i.width < 45.0)
-    assert room >= 0.2 * len(pages) * (RIGHT - LEFT) * (BOTTOM - TOP)
+    room += len(pages) * page.FOOT * (RIGHT - LEFT)  # where the work was stopped
+    assert room >= len(pages) * (RIGHT - LEFT) * (BOTTOM - TOP) / 7.0
+
+
+@pytest.mark.parametrize(
+    ("name", "most"),
+    [
+        ("stepped-end-nut", 8),
+        ("stepped-end-nut-metric", 8),
+        ("plain-end-nut", 6),
+        ("plain-end-nut-metric", 6),
+    ],
+)
+def test_a_sheet_is_short(name, most):
+    plan = planned(name)
+    assert len(page.pages(plan, plan.part.system, fingerprint="x")) <= most
 
 
 def test_one_unit_system_on_a_sheet(plan, pages):

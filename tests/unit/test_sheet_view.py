@@ -8,6 +8,7 @@ from msgspec.structs import replace
 from jobsheets import job
 from jobsheets.finding import mm
 from jobsheets.planner.operation import RowKind
+from jobsheets.sheet import view_operation
 from jobsheets.sheet.view import view
 from jobsheets.sheet.view_front import tool_name
 from jobsheets.sheet.view_numbers import Numbers, half, pace
@@ -92,6 +93,8 @@ def test_words_come_in_the_unit_of_the_sheet_and_tools_keep_their_names():
 
 
 def test_a_tool_is_not_named_twice():
+    assert tool_name("gauge", "caliper") == "caliper"
+    assert tool_name("reamer", "reamer reamer 3/16 in") == "reamer 3/16 in"
     assert tool_name("twist drill", "#29") == "twist drill #29"
     assert tool_name("parting blade", "parting blade 2 mm") == "parting blade 2 mm"
 
@@ -100,7 +103,9 @@ def test_every_row_shows_what_its_dial_reads(nut, sheet):
     shown = [op for setup in sheet.setups for op in setup.operations]
     seen = 0
     for op, values in zip(nut.operations, shown, strict=True):
-        for row, cells in zip(op.rows, values.rows, strict=True):
+        order = {id(row): shown for row, shown in zip(view_operation.in_order(op), values.rows, strict=True)}
+        for row in op.rows:
+            cells = order[id(row)]
             for at, cell in ((row.x, cells.x), (row.z, cells.z)):
                 if at is None:
                     assert cell is None
@@ -111,11 +116,45 @@ def test_every_row_shows_what_its_dial_reads(nut, sheet):
     assert seen > 20
 
 
-def test_the_cross_slide_says_radius_or_diameter_in_each_cell(sheet):
-    turned = (op for setup in sheet.setups for op in setup.operations if op.x and op.x.axis == "cross slide")
-    cells = [row.x for op in turned for row in op.rows if row.x]
-    assert cells
-    assert all(cell.under.endswith(("radius", "diameter")) for cell in cells)
+def test_the_cross_slide_says_radius_or_diameter_over_its_column(sheet):
+    turned = [op for setup in sheet.setups for op in setup.operations if op.x and op.x.axis == "cross slide"]
+    assert turned
+    assert all(op.x.reads in ("radius", "diameter") for op in turned)
+
+
+def test_a_touch_names_the_place_and_every_handwheel_that_is_set_there(nut, sheet):
+    shown = {op.number: op for setup in sheet.setups for op in setup.operations}
+    seen = 0
+    for op in nut.operations:
+        touched = [row for row in op.rows if row.kind is RowKind.TOUCH]
+        told = [row for row in shown[f"{op.number}"].rows if row.touches]
+        assert len(touched) == len(told)
+        for row, words in zip(touched, told, strict=True):
+            assert len(words.touches) == (row.x is not None) + (row.z is not None)
+            assert all(t.what.startswith("the ") and t.axis and t.to for t in words.touches)
+            seen += len(words.touches)
+    assert seen > 10
+
+
+def test_on_the_mill_the_table_is_set_before_the_tool_touches(nut, sheet):
+    spotted = next(op for setup in sheet.setups for op in setup.operations if op.edge_finder)
+    kinds = [row.kind for row in spotted.rows]
+    assert kinds.index("step") < kinds.index("touch")
+
+
+def test_a_second_tap_points_back_and_does_not_say_its_hints_again(sheet):
+    taps = [op for setup in sheet.setups for op in setup.operations if op.title.startswith("Tap ")]
+    assert [op.as_before for op in taps] == ["", taps[0].number]
+    assert taps[0].hints
+    assert not taps[1].hints
+
+
+def test_general_cautions_stand_where_the_work_is_set_up_and_once_for_a_machine(sheet):
+    lathe = [setup for setup in sheet.setups if setup.place == "lathe"]
+    assert lathe[0].cautions
+    assert [setup.cautions_as for setup in lathe] == ["", lathe[0].letter]
+    general = {c.text for c in lathe[0].cautions}
+    assert not any(c.text in general for setup in lathe for op in setup.operations for c in op.cautions)
 
 
 def test_interim_and_final_sizes_stand_in_rows_of_their_own(nut, sheet):
