@@ -15,10 +15,12 @@ from jobsheets.planner.operation import Cutter, HoldingKind, Setup
 from jobsheets.planner.setting import down
 from jobsheets.shop.machines import Dial, Lathe, Mill
 from jobsheets.shop.speeds import at_or_below
+from jobsheets.standards.cutting_rows import NOT_FOUND
 
 ROUGH_ERROR = 0.05  # mm on the diameter; a roughing cut may push the work away by this much (common practice)
 # Operations that go on while the live centre holds the free end; for all others it is out of the way.
 SUPPORTED = ("turn rough", "turn finish", "groove", "knurl")
+BENDING = "bending of the work"
 SOFT = ("brass", "aluminium", "plastic")
 SOFT_SHARE = 1.5  # soft metals are roughed half as deep again (shop handouts: 0.05 in against 0.03 in)
 
@@ -226,9 +228,10 @@ def depth(
     if operation == "turn rough":
         gives = rigidity.gives_roughing(job, setup, segment, diameter, at)
         if gives:
-            candidates.append((_bends(unit, gives), "bending of the work"))
+            candidates.append((_bends(unit, gives), BENDING))
     elif operation == "bore" and bar > 0.0 and lever > 0.0:
         candidates.append((_bends(unit, rigidity.gives_bar(bar, lever)), "bending of the boring bar"))
+    unknown = operation == "turn rough" and rigidity.stiffness_known(job.material) is None
     wanted, ruled = min(candidates)
     dial = job.lengthwise if operation == "face" else job.cross
     value = max(down(dial, wanted), dial.step)
@@ -246,6 +249,7 @@ def depth(
             Input(name="d", value=diameter, unit="mm"),
             Input(name="e, bending allowed on the diameter", value=ROUGH_ERROR, unit="mm"),
             *(Input(name=name, value=v, unit="mm") for v, name in candidates),
+            *((Input(name=BENDING, value=NOT_FOUND),) if unknown else ()),
         ),
         wanted=wanted,
         ruled_by=ruled,

@@ -19,6 +19,8 @@ from jobsheets.planner.cutting_choice import specific
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Cutter, HoldingKind, Row, Setup
 from jobsheets.standards.cutting_constants import factor
+from jobsheets.standards.cutting_data import specific_force
+from jobsheets.standards.cutting_rows import NoData
 from jobsheets.standards.materials import Material
 
 THINNEST = 0.02  # mm; below it the chip force of the tables is no guide, so it is counted no thinner
@@ -98,9 +100,15 @@ def _reaches(job: JobView, hole: Hole, front: float, back: float) -> bool:
     return hole.depth.high > front if hole.end is End.FRONT else job.targets.length - hole.depth.high < back
 
 
+def stiffness_known(material: Material) -> float | None:
+    """Modulus of a material whose cutting force is published too, GPa; None: no number is made of a guess."""
+    published = not isinstance(specific_force(material.cutting_id), NoData)
+    return material.modulus if published else None
+
+
 def bend(job: JobView, setup: Setup, segment: Segment) -> Bend | None:
-    """How the finished work gives along a segment; None without a modulus for the material."""
-    modulus = job.material.modulus
+    """How the finished work gives along a segment; None where modulus or cutting force is not published."""
+    modulus = stiffness_known(job.material)
     work = standing(job, setup)
     if modulus is None or not work:
         return None
@@ -114,7 +122,7 @@ def bend(job: JobView, setup: Setup, segment: Segment) -> Bend | None:
 def gives_roughing(
     job: JobView, setup: Setup, segment: str, diameter: float, at: float | None = None
 ) -> float | None:
-    """Deflection for each newton where a roughing cut gives most, mm/N; None without a modulus.
+    """Deflection for each newton where a roughing cut gives most, mm/N; None where it cannot be known.
 
     Args:
         job: part and shop.
@@ -123,7 +131,7 @@ def gives_roughing(
         diameter: of the stock that is cut, mm.
         at: from the jaws, mm; None: the free end, where a cut begins, or the worst place under a centre.
     """
-    modulus = job.material.modulus
+    modulus = stiffness_known(job.material)
     if modulus is None or setup.holding.stick_out <= 0.0:
         return None
     plain = (Section(length=setup.holding.stick_out, diameter=diameter),)
