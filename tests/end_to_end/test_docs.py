@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from jobsheets import job, shipped
+from jobsheets.planner.operation import Place, RowKind
 
 ROOT = Path(__file__).parents[2]
 PAGES = sorted((ROOT / "docs").glob("*.md"))
@@ -54,6 +55,11 @@ def _names(value: object) -> set[str]:
     if isinstance(value, dict):
         return {n for k, v in value.items() if k != "shop" for n in {k, *_names(v)}}
     return {n for v in value for n in _names(v)} if isinstance(value, list) else set()
+
+
+def test_every_kind_of_row_and_place_is_described():
+    described = set(re.findall(r"`(\w+)`", (ROOT / "docs" / "plan-json.md").read_text(encoding="utf-8")))
+    assert {*map(str, RowKind), *map(str, Place)} - described == set()
 
 
 @pytest.mark.parametrize("name", shipped.recipe_names())
