@@ -62,6 +62,7 @@ def view(plan: Plan, system: str, fingerprint: str, *, figures: bool = False) ->
         notes=plan.part.notes,
         documents=view_operation.documents(plan),
         setups=_setups(plan, numbers, by_step),
+        times=view_front.times(plan),
         inspection=view_front.inspection(plan, numbers),
         figures=tuple(view_front.figure(f, numbers) for f in plan.figures()) if figures else (),
     )

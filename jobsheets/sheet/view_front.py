@@ -7,6 +7,7 @@ from jobsheets.figure import Figure, Input
 from jobsheets.part.size import Size
 from jobsheets.part.turned import Hole, HoleKind, Mate, Segment, TurnedPart
 from jobsheets.planner.operation import Kit, Plan, StockCut
+from jobsheets.planner.times import whole
 from jobsheets.sheet.view_numbers import INCH, Numbers
 from jobsheets.sheet.view_values import (
     FigureView,
@@ -16,6 +17,7 @@ from jobsheets.sheet.view_values import (
     MateView,
     Pair,
     StockView,
+    TimesView,
 )
 
 PLAIN_LIMITS = re.compile(r"[0-9] ?(?:mm|in)\b")
@@ -86,6 +88,20 @@ def tool_name(group: str, name: str) -> str:
     name = rest if rest.startswith(f"{first} ") else name
     words = group.split()
     return name if not words or words[-1] in name or group in PLAIN_GROUPS else f"{group} {name}"
+
+
+def times(plan: Plan) -> TimesView:
+    """Minutes of the plan: cutting, handling and hand work apart, and each setup together."""
+    total = whole(plan.times)
+    letters = {setup.id: setup.letter for setup in plan.setups}
+    return TimesView(
+        cutting=f"{total.cutting:.0f}",
+        handling=f"{total.handling:.0f}",
+        hand=f"{total.hand:.0f}",
+        setups=tuple(
+            Pair(label=letters[t.setup], value=f"{t.cutting + t.handling + t.hand:.0f}") for t in plan.times
+        ),
+    )
 
 
 def inspection(plan: Plan, numbers: Numbers) -> tuple[InspectionView, ...]:

@@ -231,6 +231,15 @@ class Head(Struct, frozen=True, kw_only=True):
     fingerprint: str
 
 
+class TimesView(Struct, frozen=True, kw_only=True):
+    """Estimated minutes of the whole plan, whole minutes, and of each setup by its letter."""
+
+    cutting: str
+    handling: str
+    hand: str
+    setups: tuple[Pair, ...]
+
+
 class SheetView(Struct, frozen=True, kw_only=True):
     head: Head
     system: str
@@ -242,5 +251,6 @@ class SheetView(Struct, frozen=True, kw_only=True):
     notes: tuple[str, ...]
     documents: tuple[str, ...]  # that the cautions were taken from
     setups: tuple[SetupView, ...]
+    times: TimesView
     inspection: tuple[InspectionView, ...]
     figures: tuple[FigureView, ...]

@@ -133,7 +133,7 @@ def test_longer_stick_out_never_raises_depth_feed_or_speed(recipe, by, more):
             assert limits[1] <= limits[0] * (1.0 + 1e-6)
 
 
-# The freer cutting metal, then the harder, by the machinability ratings of docs/materials.md.
+# The freer cutting metal, then the harder, by the ratings in the notes of data/materials.csv.
 HARDER = [
     ("steel-12L14", "steel-1018"),
     ("steel-1018", "steel-1045"),
