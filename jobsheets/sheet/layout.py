@@ -25,7 +25,7 @@ TOP, BOTTOM = 8.0, 272.5
 WIDTH = RIGHT - LEFT
 PAD = 1.8  # inside a frame
 GAP = 3.0  # between blocks
-COLUMN_GAP = 5.0  # between two columns of lines
+COLUMN_GAP = 4.0  # between two columns of lines
 TICK_GAP = 0.7  # more room between lines that are ticked
 
 

@@ -23,7 +23,7 @@ from jobsheets.sheet.setup_sketch import sketch
 from jobsheets.sheet.view_values import SetupView, SketchView
 from jobsheets.sheet.wording import lines as words
 
-SKETCH_WIDTH, SKETCH_HEIGHT = 84.0, 44.0
+SKETCH_WIDTH, SKETCH_HEIGHT = 84.0, 45.0
 LETTER = 20.0  # points, of the letter of a setup
 MIDDLE = RIGHT - SKETCH_WIDTH - 4.0
 

@@ -24,7 +24,7 @@ def chuck(x: float, axis: float, radius: float, *, jaw: float = 12.0, body: floa
         jaw: length of the jaws along the axis, which is the length that is gripped.
         body: length of chuck body that is drawn to the left of the jaws.
     """
-    high, outer = 9.0, radius + 15.0
+    high, outer = 7.5, radius + 12.0
     items: list[Polygon | Line] = []
     for side in (-1.0, 1.0):
         inner = axis + side * radius
@@ -33,8 +33,8 @@ def chuck(x: float, axis: float, radius: float, *, jaw: float = 12.0, body: floa
                 (x, inner),
                 (x, inner + side * high),
                 (x - jaw / 2.0, inner + side * high),
-                (x - jaw / 2.0, inner + side * (high + 3.0)),
-                (x - jaw, inner + side * (high + 3.0)),
+                (x - jaw / 2.0, inner + side * (high + 2.5)),
+                (x - jaw, inner + side * (high + 2.5)),
                 (x - jaw, inner),
             )
         )

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from jobsheets.finding import Finding
 from jobsheets.part.turned import End
 from jobsheets.planner.operation import Holding, HoldingKind, Motion, Operation, Place, Plan, Setup
-from jobsheets.sheet import view_front, view_numbers, view_operation
+from jobsheets.sheet import view_front, view_numbers, view_operation, view_rows
 from jobsheets.sheet.view_numbers import Numbers
 from jobsheets.sheet.view_values import (
     DialView,
@@ -145,7 +145,7 @@ def _setup(
 def _held_on(holding: Holding, numbers: Numbers) -> str:
     if holding.diameter <= 0.0 or holding.kind is HoldingKind.MANDREL:  # the diameter is the mandrel's own
         return holding.on
-    return f"{holding.on}, ⌀ {numbers.united(holding.diameter)}"
+    return f"{holding.on} (⌀ {numbers.united(holding.diameter)})"
 
 
 def _plain(mm: float, numbers: Numbers) -> str:
@@ -154,7 +154,7 @@ def _plain(mm: float, numbers: Numbers) -> str:
 
 def _dials(plan: Plan, setup: Setup, numbers: Numbers, told: set[str]) -> tuple[DialView, ...]:
     """Handwheels that the rows of a setup are set on, and that no earlier setup has told."""
-    have = view_operation.dials(plan, setup.place)
+    have = view_rows.dials(plan, setup.place)
     used: dict[str, Operation] = {}
     for op in plan.in_setup(setup.id):
         for axis in (op.x_dial, op.z_dial):
@@ -165,7 +165,7 @@ def _dials(plan: Plan, setup: Setup, numbers: Numbers, told: set[str]) -> tuple[
 
 
 def _dial(dial: Dial, op: Operation, numbers: Numbers) -> DialView:
-    _, way = view_operation.direction(dial.axis, op.place, op.motion)
+    _, way = view_rows.direction(dial.axis, op.place, op.motion)
     return DialView(
         axis=dial.axis,
         turn=numbers.united(dial.per_turn),

@@ -9,77 +9,29 @@ from jobsheets.planner.operation import (
     Operation,
     Place,
     Plan,
-    Row,
     RowKind,
 )
-from jobsheets.sheet import view_numbers
+from jobsheets.sheet import view_numbers, view_rows
 from jobsheets.sheet.view_front import tool_name
 from jobsheets.sheet.view_numbers import Numbers
 from jobsheets.sheet.view_values import (
     BecauseView,
     CautionView,
-    DialCell,
-    DialColumn,
     FindingView,
     HoldView,
     OperationView,
-    RowView,
-    TouchView,
 )
-from jobsheets.shop.dials import Reading
 from jobsheets.shop.machines import Dial, Lathe, Mill, SpeedRange, SpeedStep
 from jobsheets.standards import hazards
 
 BY_HAND = frozenset({Motion.TAP, Motion.DIE, Motion.CHASE, Motion.DEBURR})
-OUTWARD = frozenset({Motion.BORE})
 # Facing, parting and grooving feed across; all else along the axis.
 ACROSS = frozenset({Motion.FACE, Motion.PART_OFF, Motion.GROOVE})
 PLUNGING = frozenset({Motion.PART_OFF, Motion.GROOVE})
-END = {  # what the tool touches to set its zero lengthwise, and with which part of it
-    Motion.CHAMFER: "the corner of the {} with the middle of the 45° edge",
-    Motion.MOUTH: "the edge of the hole with the flank",
-    Motion.DRILL: "the face with the point",
-    Motion.GROOVE: "the end face with the tool's chuck-side corner; its width is in the reading",
-    Motion.PART_OFF: "the end face with the blade's chuck-side corner; its width is in the reading",
-}
-SAME = 0.002  # mm; lengths that no dial tells apart
+UNDER = "below the low limit: "  # said by the limit that stands before it
 TOUCHING = "Touch "  # hints that begin so are said by the row that sets the handwheels
 # Kinds of cautions that hold for every step on a machine: told where the work is set up.
 GENERAL = frozenset({"turning", "facing", "drill press", "mill"})
-WORD = {
-    RowKind.TOUCH: "touch",
-    RowKind.ROUGH: "rough",
-    RowKind.MEASURE: "measure",
-    RowKind.FINISH: "finish",
-    RowKind.PLUNGE: "plunge",
-    RowKind.STEP: "step",
-    RowKind.PECK: "peck",
-    RowKind.DEPTH: "to depth",
-    RowKind.TURNS: "turn in",
-}
-INTERIM = frozenset({RowKind.ROUGH, RowKind.MEASURE, RowKind.STEP, RowKind.PECK})
-FINAL = frozenset({RowKind.FINISH, RowKind.DEPTH, RowKind.TURNS})
-
-
-def dials(plan: Plan, place: Place) -> dict[str, Dial]:
-    """Handwheels of the machine of a place, by the name of their axis."""
-    found: tuple[Dial | None, ...] = ()
-    if place is Place.LATHE:
-        lathe = plan.shop.lathe
-        found = (lathe.cross, lathe.carriage, lathe.top_slide, lathe.quill.dial)
-    elif place is Place.MILL and plan.shop.mill is not None:
-        mill = plan.shop.mill
-        found = (mill.table_x, mill.table_y, mill.quill)
-    return {dial.axis: dial for dial in found if dial is not None}
-
-
-def direction(axis: str, place: Place, motion: Motion) -> tuple[str, str]:
-    """Arrow and word of the way a handle comes in to its reading, as the maker stands at the machine."""
-    if place is Place.MILL:
-        return ("↓", "down") if axis == "quill" else ("→", "always the same way")
-    if axis == "cross slide":
-        return ("↓", "outward") if motion in OUTWARD else ("↑", "inward")
-    return "←", "toward the chuck"
 
 
 def view(
@@ -94,7 +46,7 @@ def view(
 
     `given` holds the reasons that earlier operations have printed; those of this one are added.
     """
-    have = dials(plan, op.place)
+    have = view_rows.dials(plan, op.place)
     say = numbers.said
     position, speed = _speed(plan, op)
     earlier = _earlier(plan, op)
@@ -119,10 +71,10 @@ def view(
         edge_finder=op.place is Place.MILL and any(row.x for row in op.rows),
         why=say(_new(op.why, given)),
         because=because(plan, op, numbers, given),
-        x=_column(op, op.x_dial, have, any(row.x for row in op.rows)),
-        z=_column(op, op.z_dial, have, any(row.z for row in op.rows)),
+        x=view_rows.column(op, op.x_dial, have, any(row.x for row in op.rows)),
+        z=view_rows.column(op, op.z_dial, have, any(row.z for row in op.rows)),
         place_first=op.motion in PLUNGING,
-        rows=tuple(_row(op, row, have, numbers) for row in in_order(op)),
+        rows=tuple(view_rows.row_view(op, row, have, numbers) for row in view_rows.in_order(op)),
         holds=tuple(hold(point, numbers) for point in op.holds),
     )
 
@@ -139,14 +91,6 @@ def _hints(op: Operation) -> tuple[str, ...]:
     return tuple(hint for hint in op.hints if not (said and hint.startswith(TOUCHING)))
 
 
-def in_order(op: Operation) -> tuple[Row, ...]:
-    """Rows as the hand does them: on the mill the table stands over the place before the tool touches."""
-    if op.place is not Place.MILL:
-        return op.rows
-    placed = [row for row in op.rows if row.kind is RowKind.STEP and row.x is not None]
-    return (*placed, *(row for row in op.rows if row not in placed))
-
-
 def because(plan: Plan, op: Operation, numbers: Numbers, given: set[str]) -> tuple[BecauseView, ...]:
     """Why this operation stands where it does: each reason once a sheet, with the numbers it must follow.
 
@@ -159,10 +103,22 @@ def because(plan: Plan, op: Operation, numbers: Numbers, given: set[str]) -> tup
         if edge.after == op.id and edge.before in number and edge.why not in holding:
             reasons.setdefault(edge.why, []).append(number[edge.before])
     return tuple(
-        BecauseView(before=", ".join(map(str, sorted(before))), why=numbers.said(why))
+        BecauseView(before=_listed(sorted(before), sorted(number.values())), why=numbers.said(why))
         for why, before in reasons.items()
         if _new(why, given)
     )
+
+
+def _listed(numbers: list[int], known: list[int]) -> str:
+    """Numbers of operations in order; a run of three and more as its first and last."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and known.index(number) == known.index(runs[-1][-1]) + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    said = [f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs]
+    return ", ".join(said)
 
 
 def _new(reason: str, given: set[str]) -> str:
@@ -228,7 +184,7 @@ def hold(point: HoldPoint, numbers: Numbers) -> HoldView:
         unit="" if tried else numbers.system,
         gauge=numbers.said(point.gauge),
         over=numbers.said(point.if_over),
-        under=numbers.said(point.if_under),
+        under=numbers.said(point.if_under).removeprefix(UNDER),
         final=point.final,
     )
 
@@ -258,86 +214,3 @@ def _feed(op: Operation, have: dict[str, Dial], numbers: Numbers) -> tuple[str, 
     if dial is None or speed is None:
         return numbers.per_rev(feed.value), "", ""
     return numbers.per_rev(feed.value), view_numbers.pace(dial, feed.value, speed.value), axis
-
-
-def _column(op: Operation, axis: str, have: dict[str, Dial], used: bool) -> DialColumn | None:
-    if not used or axis not in have:
-        return None
-    arrow, _ = direction(axis, op.place, op.motion)
-    return DialColumn(axis=axis, arrow=arrow, reads=view_numbers.reads(have[axis]))
-
-
-def _row(op: Operation, row: Row, have: dict[str, Dial], numbers: Numbers) -> RowView:
-    final = row.kind in FINAL or (row.kind is RowKind.PLUNGE and op.motion is Motion.GROOVE)
-    state = "interim" if row.kind in INTERIM else "final" if final else ""
-    return RowView(
-        kind=WORD[row.kind],
-        under=_under(op, row, numbers),
-        touches=_touches(op, row, have, numbers) if row.kind is RowKind.TOUCH else (),
-        x=_cell(row, row.x, have.get(op.x_dial), numbers),
-        z=_cell(row, row.z, have.get(op.z_dial), numbers),
-        diameter="" if row.diameter is None else numbers.length(row.diameter),
-        diameter_under="" if row.diameter is None else state or ("stands" if row.diameter else "centre"),
-        at="" if row.at is None else _at(row.at, row, numbers),
-        at_under="" if row.at is None else state or "from zero",
-        turns="" if row.turns is None else view_numbers.half(row.turns),
-        box=row.box and not (op.holds and final),  # a final size has its box at the hold point
-    )
-
-
-def _at(mm: float, row: Row, numbers: Numbers) -> str:
-    """A depth that comes from counted turns is no finer than a caliper."""
-    return numbers.plain(mm) if row.kind is RowKind.TURNS else numbers.length(mm)
-
-
-def _under(op: Operation, row: Row, numbers: Numbers) -> str:
-    """Depth of the cut, no finer than it can be judged; at the bench the width of the edge."""
-    if row.kind is RowKind.TOUCH or row.depth is None:
-        return ""
-    if row.kind is RowKind.DEPTH and row.at is not None and abs(row.depth - row.at) < SAME:
-        return ""  # one cut to the depth, which stands in the row
-    return f"{'edge about ' if op.place is Place.BENCH else ''}{numbers.plain(row.depth)}"
-
-
-def _touches(op: Operation, row: Row, have: dict[str, Dial], numbers: Numbers) -> tuple[TouchView, ...]:
-    """Where the tool touches, in the order of the hand: across first, then lengthwise."""
-    found = []
-    for axis, value in ((op.x_dial, row.x), (op.z_dial, row.z)):
-        dial = have.get(axis)
-        if value is None or dial is None:
-            continue
-        across = value is row.x
-        stands = f"⌀ {numbers.length(row.diameter)}" if across and row.diameter is not None else ""
-        turns, to, _ = view_numbers.reading(numbers, dial, value)
-        if turns:
-            to = f"{turns} {view_numbers.turns_word(value.turns)} + {to} div"
-        found.append(
-            TouchView(
-                what=_touched(op, row, across=across),
-                stands=stands,
-                axis=axis,
-                to=to,
-            )
-        )
-    return tuple(found)
-
-
-def _touched(op: Operation, row: Row, *, across: bool) -> str:
-    if across:
-        return f"the wall of the {row.touch}" if op.motion in OUTWARD else f"the {row.touch}"
-    if op.place is Place.MILL:
-        return "the top of the work"
-    return END.get(op.motion, "the end face").format(row.touch)
-
-
-def _cell(row: Row, value: Reading | None, dial: Dial | None, numbers: Numbers) -> DialCell | None:
-    if value is None or dial is None:
-        return None
-    turns, divisions, collar = view_numbers.reading(numbers, dial, value)
-    return DialCell(
-        turns=turns,
-        turns_word=view_numbers.turns_word(value.turns),
-        divisions=divisions,
-        unit="div" if value.value is None else numbers.system,
-        collar=collar,
-    )

@@ -7,9 +7,10 @@ import pytest
 from msgspec.structs import replace
 
 from jobsheets import job
-from jobsheets.sheet import display, face, page, plain
+from jobsheets.sheet import display, face, layout_setup, page, plain
 from jobsheets.sheet.display import Box, Text
 from jobsheets.sheet.layout import BOTTOM, DIAL, LEFT, NOTE, RIGHT, TOP
+from jobsheets.sheet.setup_sketch import sketch
 from jobsheets.sheet.view import view
 
 NAMES = ("stepped-end-nut", "domed-end-nut-metric", "threaded-mandrel-metric")
@@ -85,6 +86,16 @@ def test_every_setup_has_its_sketch_on_the_page_of_its_start_list(pages, sheet):
         assert any(t.text == "zero face" for t in texts(home[0]))
         start = " ".join(t.text for t in texts(home[0]))
         assert all(line.split()[-1] in start for line in setup.start)
+
+
+def test_a_sketch_keeps_inside_its_frame(sheet):
+    width, height = layout_setup.SKETCH_WIDTH, layout_setup.SKETCH_HEIGHT
+    for setup in (s for s in sheet.setups if s.sketch is not None):
+        x0, y0, x1, y1 = display.extent(sketch(setup.sketch, 0.0, 0.0, width, height))
+        assert x0 >= 0.0
+        assert y0 >= 0.0
+        assert x1 <= width
+        assert y1 <= height
 
 
 def test_operations_stand_in_their_order(pages, sheet):

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from jobsheets import job
 from jobsheets.finding import mm
 from jobsheets.planner.operation import RowKind
-from jobsheets.sheet import view_operation
+from jobsheets.sheet import view_rows
 from jobsheets.sheet.view import view
 from jobsheets.sheet.view_front import tool_name
 from jobsheets.sheet.view_numbers import Numbers, half, pace
@@ -103,7 +103,7 @@ def test_every_row_shows_what_its_dial_reads(nut, sheet):
     shown = [op for setup in sheet.setups for op in setup.operations]
     seen = 0
     for op, values in zip(nut.operations, shown, strict=True):
-        order = {id(row): shown for row, shown in zip(view_operation.in_order(op), values.rows, strict=True)}
+        order = {id(row): shown for row, shown in zip(view_rows.in_order(op), values.rows, strict=True)}
         for row in op.rows:
             cells = order[id(row)]
             for at, cell in ((row.x, cells.x), (row.z, cells.z)):

@@ -31,7 +31,7 @@ def printed(plan, system, *, figures=False):
 
 
 def named(plan):
-    """Names of tools, gauges and holdings, and what a shop says of them, keep the unit they were bought in."""
+    """Names of tools, gauges and holdings, and what a shop says of them, in the unit they were bought in."""
     names = {op.cutter.name.lower() for op in plan.operations} | {k.name.lower() for k in plan.kit}
     names |= {tool_name(k.group, k.name).lower() for k in plan.kit} | {k.note.lower() for k in plan.kit}
     names |= {h.gauge.lower() for op in plan.operations for h in op.holds}
