@@ -4,6 +4,7 @@ Own composer over PyYAML's events, because the stock one resolves types, expands
 of two equal keys in silence. Here a repeated key, an alias, a tag and a second document are faults.
 """
 
+import re
 from collections.abc import Iterator
 
 from msgspec import Struct, field
@@ -13,6 +14,7 @@ from jobsheets.errors import InputError, Problem
 MAX_BYTES = 256 * 1024
 MAX_DEPTH = 16
 MAX_NODES = 20_000
+CONTROL = r"[\x00-\x08\x0b\x0c\x0e-\x1f]"  # all but tab and the ends of lines
 
 
 class Text(Struct):
@@ -66,15 +68,15 @@ def decode(raw: bytes, file: str) -> str:
                 ),
             )
         ) from None
-    bad = next((i for i, c in enumerate(text) if ord(c) < 32 and c not in "\n\r\t"), None)
+    bad = re.search(CONTROL, text)
     if bad is not None:
-        line = text.count("\n", 0, bad) + 1
+        line = text.count("\n", 0, bad.start()) + 1
         raise InputError(
             (
                 _fault(
                     file,
                     line,
-                    repr(text[bad])[1:-1],
+                    repr(bad[0])[1:-1],
                     "a control character",
                     "plain text without control characters",
                 ),
