@@ -17,17 +17,7 @@ END = {  # what the tool touches to set its zero lengthwise, and with which part
 }
 COUNTED = frozenset({RowKind.PECK, RowKind.DEPTH, RowKind.TURNS})  # depths are read by caliper at best
 SAME = 0.002  # mm; lengths that no dial tells apart
-WORD = {
-    RowKind.TOUCH: "touch",
-    RowKind.ROUGH: "rough",
-    RowKind.MEASURE: "measure",
-    RowKind.FINISH: "finish",
-    RowKind.PLUNGE: "plunge",
-    RowKind.STEP: "step",
-    RowKind.PECK: "peck",
-    RowKind.DEPTH: "to depth",
-    RowKind.TURNS: "turn in",
-}
+WORD = {RowKind.DEPTH: "to depth", RowKind.TURNS: "turn in"}  # where it is not the kind's own
 INTERIM = frozenset({RowKind.ROUGH, RowKind.MEASURE, RowKind.STEP, RowKind.PECK})
 FINAL = frozenset({RowKind.FINISH, RowKind.DEPTH, RowKind.TURNS})
 
@@ -72,7 +62,7 @@ def row_view(op: Operation, row: Row, have: dict[str, Dial], numbers: Numbers) -
     final = row.kind in FINAL or (row.kind is RowKind.PLUNGE and op.motion is Motion.GROOVE)
     state = "interim" if row.kind in INTERIM else "final" if final else ""
     return RowView(
-        kind=WORD[row.kind],
+        kind=WORD.get(row.kind, row.kind.value),
         under=_under(op, row, numbers),
         touches=_touches(op, row, have, numbers) if row.kind is RowKind.TOUCH else (),
         x=_cell(row, row.x, have.get(op.x_dial), numbers),
