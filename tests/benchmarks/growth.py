@@ -24,7 +24,10 @@ def plan_of(count: int) -> Plan:
         replace(first[n % FEW], id=f"{first[n % FEW].id}{n}", number=10 * (n + 1)) for n in range(count)
     )
     states = tuple(plan.states[n % FEW] for n in range(count + 1))
-    return replace(plan, setups=(setup,), operations=operations, states=states, findings=(), order=())
+    times = tuple(of for of in plan.times if of.setup == setup.id)
+    return replace(
+        plan, setups=(setup,), operations=operations, states=states, times=times, findings=(), order=()
+    )
 
 
 def laid_out(plan: Plan) -> tuple[object, ...]:
