@@ -6,7 +6,7 @@ from jobsheets.part.turned import End, Segment
 from jobsheets.planner import figures, numbers, rigidity, toolbox
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Motion, Need, Operation, Place, Row, RowKind, Setup
-from jobsheets.planner.setting import near, set_to, up
+from jobsheets.planner.setting import inside, near, set_to, up
 from jobsheets.planner.turning import FACED, touch
 
 
@@ -23,9 +23,11 @@ def groove(job: JobView, setup: Setup, segment: Segment, ready: tuple[Need, ...]
         max(1, ceil((width - cutter.width) / (0.8 * cutter.width) - 1e-9) + 1) if cutter.width < width else 1
     )
     rows = [touch(job, setup)]
+    first = _first_plunge(job, setup, segment, out, cutter.width)
     for k in range(count):
-        lead = out + cutter.width + (width - cutter.width) * (k / (count - 1) if count > 1 else 0.0)
-        at = near(job.lengthwise, lead)
+        at = near(job.lengthwise, first + (out + width - first) * (k / (count - 1))) if count > 1 else first
+        if k == 0:
+            at = first
         rows.append(
             Row(
                 kind=RowKind.PLUNGE,
@@ -76,6 +78,26 @@ def groove(job: JobView, setup: Setup, segment: Segment, ready: tuple[Need, ...]
         cutting_minutes=0.5 * count,
         handling_minutes=2.0,
     )
+
+
+def _first_plunge(job: JobView, setup: Setup, segment: Segment, out: float, blade: float) -> float:
+    """Place of the first plunge, mm from the face that stands out; it settles the near side of a groove.
+
+    It lies inside the limits of the groove's own length and of the length before it.
+    """
+    segments = job.part.segments
+    index = segments.index(segment) + (-1 if setup.out is End.FRONT else 1)
+    front, back = job.targets.span(job.part, segment.id)
+    end = out + back - front
+    low, high = end + blade - segment.length.high, end + blade - segment.length.low
+    if 0 <= index < len(segments):
+        before = segments[index].length
+        near_side, far_side = job.targets.span(job.part, segments[index].id)
+        begin = out - (far_side - near_side)
+        low, high = max(low, begin + before.low + blade), min(high, begin + before.high + blade)
+    aim = out + blade
+    found = inside(low, high, min(max(aim, low), high), job.lengthwise.step) if low <= high else None
+    return found.travel if found is not None else near(job.lengthwise, aim)
 
 
 def part_off(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> Operation:
