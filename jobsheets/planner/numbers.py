@@ -150,10 +150,9 @@ def feed(
     """
     choice = feed_choice(job.material, job.shop, operation, cutter.diameter or job.part.rod.nominal, depth)
     wanted, ruled = choice.feed, OWN if choice.own else "book value"
-    if operation == "drill" and speed is not None:
-        most = drill_force.feed_for_motor(job.material, cutter, wanted, speed.value, machine or job.lathe)
-        if most < wanted:
-            wanted, ruled = most, "power of the motor"
+    most = _feed_for_motor(job, operation, cutter, wanted, speed, machine or job.lathe)
+    if most < wanted:
+        wanted, ruled = most, "power of the motor"
     powered = job.lathe.power_feeds if dial.axis == job.lathe.carriage.axis else ()
     slower = [f for f in powered if f <= wanted + 1e-9]
     value, way = wanted, "hand"
@@ -184,6 +183,19 @@ def feed(
         spread=choice.spread,
         changes="a finer feed for finish, a coarser one only if the chip stays quiet",
     )
+
+
+def _feed_for_motor(
+    job: JobView, operation: str, cutter: Cutter, wanted: float, speed: Figure | None, machine: Lathe | Mill
+) -> float:
+    """Feed up to `wanted` at which the motor drives a drill or a blade; turning is held by its depth."""
+    if speed is None or speed.value <= 0.0:
+        return wanted
+    if operation == "drill":
+        return drill_force.feed_for_motor(job.material, cutter, wanted, speed.value, machine)
+    if operation in rigidity.BLADES and cutter.width > 0.0:
+        return rigidity.feed_for_blade(job, operation, cutter, wanted, speed)
+    return wanted
 
 
 def depth(

@@ -202,6 +202,20 @@ def force_figures(
     )
 
 
+def feed_for_blade(job: JobView, operation: str, cutter: Cutter, feed: float, speed: Figure) -> float:
+    """Coarsest feed up to `feed` at which the motor drives a parting or grooving blade, mm/rev."""
+    kc11, mc, _ = specific(job.material)
+    diameter = next(float(i.value) for i in speed.inputs if i.name == "d")
+    surface = pi * diameter * speed.value / 1000.0
+    main = force.cutting_force(
+        kc11, mc, cutter.width, max(feed, THINNEST), factor=correction(operation, cutter.material)
+    )
+    asked = force.motor_power(force.cutting_power(main, surface), job.lathe.efficiency)
+    if asked <= job.lathe.power:
+        return feed
+    return feed * float((job.lathe.power / asked) ** (1.0 / (1.0 - mc)))
+
+
 def allowed_error(job: JobView, width: float) -> float:
     """What bending may add along a diameter, mm: a share of the width of its limits (house rule)."""
     return job.house.bend_share * width
