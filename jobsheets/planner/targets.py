@@ -63,7 +63,12 @@ def lengthwise_dial(part: TurnedPart, lathe: Lathe, house: HouseRules, blade: fl
         or lathe.carriage.step * 2.0 <= narrowest
     ):
         return lathe.carriage
-    longest = part.length + house.part_off_allowance + blade + lathe.carriage.step + lathe.top_slide.step
+    cut = {s.id for s in part.segments if not s.as_stock} | {k.segment for k in part.knurls}
+    last = part.segments[-1]
+    if last.id in cut:  # turned past the place of the blade
+        longest = part.length + house.part_off_allowance + blade + lathe.carriage.step + lathe.top_slide.step
+    else:
+        longest = part.length - last.length.nominal
     return lathe.top_slide if lathe.top_slide.travel >= longest else lathe.carriage
 
 
