@@ -13,6 +13,7 @@ from jobsheets.part.work import Work
 from jobsheets.planner import order
 from jobsheets.planner.audit_figures import figures
 from jobsheets.planner.audit_rows import rows
+from jobsheets.planner.audit_screwcut import screwcut, wires
 from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.inspect import shoulders
 from jobsheets.planner.operation import HoldingKind, HoldPoint, Motion, Operation, Place, Plan, RowKind
@@ -36,6 +37,7 @@ def audit(plan: Plan, states: tuple[Work, ...]) -> None:
     for op, before in zip(plan.operations, states, strict=False):
         rows(plan, op, before)
         figures(plan, op)
+        screwcut(plan, op, before)
         for hold in op.holds:
             _hold(plan, op, hold, states[-1])
     _stock(plan, states)
@@ -85,6 +87,8 @@ def _asked(plan: Plan, op: Operation, hold: HoldPoint, work: Work) -> tuple[Size
     """Limits that the part puts on a hold point, and how far shoulders that cannot be seen may shift them."""
     feature, _, what = hold.id.rpartition(".")
     part = plan.part
+    if what == "wires":
+        return wires(plan, op, hold), AGREES
     for hole in part.holes:
         if hole.id == feature:
             size = hole.diameter if what == "diameter" else hole.depth
@@ -134,6 +138,8 @@ def _made(op: Operation, hold: HoldPoint, work: Work) -> float | None:
     last, what = op.rows[-1], hold.id.rpartition(".")[2]
     if hold.id == "part.length":
         return work.back - work.front
+    if what == "wires":
+        return None  # its aim is held against the passes with its limits
     if what == "place":
         return next((row.at for row in op.rows if row.kind is RowKind.STEP), hold.aim)
     return {"diameter": last.diameter, "length": last.at, "depth": last.at, "dome": last.depth}[what]

@@ -10,6 +10,7 @@ from jobsheets.cutting.drill import point_length
 from jobsheets.figure import Figure
 from jobsheets.part.turned import Edge, EdgeKind, End, TurnedPart
 from jobsheets.planner import drill_force, rigidity
+from jobsheets.planner.audit_screwcut import cranked, fastest
 from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.operation import Motion, Operation, Place, Plan, RowKind
 from jobsheets.planner.replay_frame import AGREES, Bench, ReplayFault, dial_of
@@ -28,7 +29,7 @@ def figures(plan: Plan, op: Operation) -> None:
     Raises:
         ReplayFault: a figure that the machine, a row or its own formula contradicts.
     """
-    if op.motion not in BY_HAND:
+    if op.motion not in BY_HAND and not cranked(plan, op):
         _speed(plan, op)
     feed = op.figure("feed")
     if feed is not None:
@@ -78,7 +79,7 @@ def _speed(plan: Plan, op: Operation) -> None:
     cut, across = given.get("v"), given["d"]
     wanted = 1000.0 * float(cut) / (pi * float(across)) if cut is not None else slowest
     most = plan.setup(op.setup).holding.max_rpm if op.place is Place.LATHE else inf
-    allowed = min(wanted, most)
+    allowed = min(wanted, most, fastest(op))
     if figure.value > max(allowed * (1.0 + 1e-6), slowest):
         raise ReplayFault(op.id, f"{figure.value:g} rev/min is above the {allowed:.0f} rev/min allowed")
     faster = [s.rpm for s in machine.speeds if figure.value * (1.0 + 1e-9) < s.rpm <= allowed]

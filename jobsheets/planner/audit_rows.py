@@ -121,7 +121,7 @@ def _zero(bench: Bench, plan: Plan, op: Operation) -> None:
         if op.motion is not Motion.CHAMFER and row.at != 0.0:
             raise ReplayFault(op.id, "touches a face that is not the zero of its lengths")
         if row.x is not None:
-            bored = op.motion is Motion.BORE
+            bored = op.motion is Motion.BORE or any(hole.id == op.feature for hole in plan.part.holes)
             from_bar = 0.0 if bored else (plan.part.rod.nominal - (row.diameter or 0.0)) / 2.0
             if abs(_x(bench, op, row) - from_bar) > AGREES:
                 raise ReplayFault(op.id, "the cross slide does not count from the bar")

@@ -1,10 +1,10 @@
 """Holes on the axis of one end, as operations with their needs."""
 
 from jobsheets.part.turned import Bottom, End, Hole, HoleKind
-from jobsheets.planner import drilling, threading, toolbox
+from jobsheets.planner import drilling, screwcutting, threading, toolbox
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Cutter, Motion, Need, Operation, Setup
-from jobsheets.planner.setting import down
+from jobsheets.planner.setting import down, up
 from jobsheets.planner.threading import depths
 from jobsheets.shop.owned import Pick
 from jobsheets.shop.tools import Drill
@@ -101,6 +101,9 @@ def _why(hole: Hole, cutter: Cutter, last: bool, inside: bool) -> str:
 
 def drill_depth(job: JobView, setup: Setup, hole: Hole) -> float:
     """Depth of full diameter that the drills of a hole go to, mm."""
+    single = job.screwcut(hole.id)
+    if single is not None:
+        return up(job.lathe.quill.dial, single.run_out.bottom)
     if hole.kind is HoleKind.TAP:
         return depths(job, setup, hole, toolbox.tap_set(job, hole)).drill
     base = drilling.depth_of_drill(job, hole, setup)
@@ -114,7 +117,10 @@ def _after_drill(job: JobView, setup: Setup, hole: Hole, start: float) -> list[O
         assert hole.thread is not None
         wide = hole.mouth.aim if hole.mouth is not None else hole.thread.thread.major + OVER_MAJOR
         result.append(drilling.mouth(job, setup, hole, wide, start, (drilled,)))
-        ready = (drilled, Need(fact=f"{hole.id} mouth", because="the tap starts straight and raises no lip"))
+        ready = (drilled, Need(fact=f"{hole.id} mouth", because="the thread starts clean and raises no lip"))
+        single = job.screwcut(hole.id)
+        if single is not None:
+            return [*result, *screwcutting.operations(job, setup, hole, single, ready)]
         return [*result, *threading.tap(job, setup, hole, toolbox.tap_set(job, hole), ready)]
     full = drilling.depth_of_drill(job, hole, setup)
     size = start

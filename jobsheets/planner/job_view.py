@@ -1,10 +1,11 @@
 """What every builder of operations looks at: the part, the shop, the material and the settled targets."""
 
-from msgspec import Struct
+from msgspec import Struct, field
 
 from jobsheets.part.size import Size
 from jobsheets.part.turned import End, TurnedPart
 from jobsheets.planner.operation import HoldPoint
+from jobsheets.planner.screwcut_values import Screwcut, ThreadChoice
 from jobsheets.planner.targets import Targets
 from jobsheets.shop import owned
 from jobsheets.shop.machines import Dial, Lathe
@@ -18,6 +19,12 @@ class JobView(Struct, frozen=True, kw_only=True):
     material: Material
     targets: Targets
     first: frozenset[str] = frozenset()  # segments whose final diameter stands after the first setup
+    threads: dict[str, ThreadChoice] = field(default_factory=dict)  # by the id of the segment or hole
+
+    def screwcut(self, feature: str) -> Screwcut | None:
+        """How a thread is cut with a single point; None where it is cut by tap or die."""
+        choice = self.threads.get(feature)
+        return choice.single if choice is not None else None
 
     @property
     def lathe(self) -> Lathe:

@@ -9,6 +9,7 @@ GROUPS = (
     "grooving tool",
     "boring bar",
     "knurling tool",
+    "threading tool",
     "parting blade",
     "centre drill",
     "twist drill",

@@ -110,6 +110,7 @@ class Gearing(Struct, frozen=True, kw_only=True):
     engaged: float  # length over which the error adds up, mm
     every: int | None  # every which mark of the threading dial; 0: anywhere; None: half-nuts stay closed
     measured: bool  # the banjo's distances are known, so the train is known to fit
+    index: int | None = None  # teeth of the stud gear from one start to the next; None: by the top slide
 
     @property
     def error(self) -> float:

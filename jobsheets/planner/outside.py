@@ -2,7 +2,7 @@
 
 from jobsheets.part.profile import SAME
 from jobsheets.part.turned import End, Segment, SegmentKind
-from jobsheets.planner import blade, threading, turning
+from jobsheets.planner import blade, screwcutting, threading, turning
 from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Motion, Need, Operation, Setup
@@ -118,12 +118,12 @@ def _distance(job: JobView, setup: Setup, segment: Segment) -> float:
 
 
 def _threads(job: JobView, setup: Setup, mine: list[Segment], grooved: list[Segment]) -> list[Operation]:
-    result = []
+    result: list[Operation] = []
     for segment in mine:
         if segment.kind is not SegmentKind.THREAD or segment.thread is None:
             continue
         ready = [
-            Need(fact=f"{g.id} finished", because="the relief groove gives the die room to run out")
+            Need(fact=f"{g.id} finished", because="the relief groove gives the thread room to run out")
             for g in grooved
         ]
         for which, form in ((End.FRONT, segment.front), (End.BACK, segment.back)):
@@ -131,10 +131,15 @@ def _threads(job: JobView, setup: Setup, mine: list[Segment], grooved: list[Segm
                 ready.append(
                     Need(
                         fact=f"{segment.id} {which} edge",
-                        because="the chamfer below the minor diameter starts the die square",
+                        because="the chamfer below the minor diameter starts the thread",
                     )
                 )
-        size = blank_size(segment)
+        size, single = blank_size(segment), job.screwcut(segment.id)
         assert size is not None
-        result.append(threading.die(job, setup, segment, size, (*ready, *_turned_back(setup))))
+        if single is not None:
+            blank = Need(fact=f"{segment.id} finished", because="the depth counts from the turned blank")
+            needs = (blank, *ready, *_turned_back(setup))
+            result += screwcutting.operations(job, setup, segment, single, needs)
+        else:
+            result.append(threading.die(job, setup, segment, size, (*ready, *_turned_back(setup))))
     return result

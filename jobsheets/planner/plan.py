@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from jobsheets.part.turned import TurnedPart
 from jobsheets.part.work import Work
 from jobsheets.part.work import bar as bar_of
-from jobsheets.planner import holding, inspect, replay, toolbox
+from jobsheets.planner import holding, inspect, replay, screwcut_choice, toolbox
 from jobsheets.planner.audit import audit
 from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.checks import measuring, shape
@@ -56,6 +56,9 @@ def plan(part: TurnedPart, shop: Shop) -> Plan:
     job, blade = _view(part, shop)
     if job.targets.unreachable:
         raise Stopped(measuring.unreachable(job.targets))
+    uncut = tuple(choice.stop for choice in job.threads.values() if choice.stop is not None)
+    if uncut:
+        raise Stopped(uncut)
     ordered, rejected, stock = _route(job, blade)
     operations = _numbered(ordered.operations)
     start = bar_of(part.rod.nominal, -up(job.lengthwise, job.house.facing), stock.length - stock.facing)
@@ -101,7 +104,8 @@ def _view(part: TurnedPart, shop: Shop) -> tuple[JobView, float]:
     blanks = {s.id: size for s in part.segments if (size := blank_size(s)) is not None}
     targets = settle(part, shop.lathe, shop.house, blanks, blade, first)
     material = materials.find(part.material)
-    return JobView(part=part, shop=shop, material=material, targets=targets, first=first), blade
+    job = JobView(part=part, shop=shop, material=material, targets=targets, first=first)
+    return replace(job, threads=screwcut_choice.choices(job)), blade
 
 
 def _route(job: JobView, blade: float) -> tuple[Ordered, tuple[Rejected, ...], StockCut]:
@@ -112,6 +116,7 @@ def _route(job: JobView, blade: float) -> tuple[Ordered, tuple[Rejected, ...], S
     exposed = exposed_at_back(part, job.first, shop.house.jaw_clearance)
     rounds, also = holding.turned_round(part, job.targets, shop, exposed, knurled)
     rejected += also
+    rejected += [r for choice in job.threads.values() for r in choice.rejected]
     if not bars or not rounds:
         raise Stopped(cannot_hold(part, bars, rejected))
     rejected += [Rejected(what=c.title, why=f"{bars[0].title} holds truer") for c in bars[1:]]

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from jobsheets.part.profile import radius_at
 from jobsheets.part.turned import TurnedPart
 from jobsheets.part.work import Work
-from jobsheets.planner import replay_axis, replay_outside
+from jobsheets.planner import replay_axis, replay_outside, replay_screwcut
 from jobsheets.planner.operation import HoldingKind, Motion, Operation, Setup
 from jobsheets.planner.replay_frame import AGREES, Bench, ReplayFault
 from jobsheets.shop.shop import Shop
@@ -86,6 +86,8 @@ _CUTS: dict[Motion, Cut] = {
     Motion.MOUTH: replay_axis.mouth,
     Motion.TAP: replay_axis.tap,
     Motion.DIE: replay_outside.die,
+    Motion.SCRATCH: replay_screwcut.scratch,
+    Motion.SCREWCUT: replay_screwcut.screwcut,
     Motion.KNURL: replay_outside.knurl,
     Motion.CROSS_DRILL: replay_axis.cross_drill,
     Motion.CHASE: replay_axis.chase,

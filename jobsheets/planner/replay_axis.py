@@ -105,7 +105,7 @@ def tap(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
         raise ReplayFault(op.id, f"{turns:g} turns are {deep:.2f} mm, the row says {op.rows[-1].at:.2f} mm")
     frame = end_frame_of(op, work)
     begin = floor_of(bench.part, work, hole, frame)
-    room = _open_depth(work, frame, begin)
+    room = open_depth(work, frame, begin)
     if deep > room + AGREES:
         raise ReplayFault(op.id, f"the tap bottoms: {deep:.2f} mm is asked of {room:.2f} mm of hole")
     a, b = sorted((frame.z(begin), frame.z(begin + max(deep - op.cutter.lead, 0.0))))
@@ -120,7 +120,7 @@ def _with_threads(work: Work, threads: tuple[ThreadZone, ...]) -> Work:
     )
 
 
-def _open_depth(work: Work, frame: Frame, begin: float) -> float:
+def open_depth(work: Work, frame: Frame, begin: float) -> float:
     """Depth of a hole from `begin` at full diameter: as far as it is no narrower than its bore."""
     bore = radius_at(work.inner, frame.z(begin + min(2.0, (work.back - work.front - begin) / 3.0)))
     points = work.inner if frame.sign > 0 else tuple(reversed(work.inner))

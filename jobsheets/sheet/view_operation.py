@@ -59,7 +59,7 @@ def view(
         consequence=say(consequence),
         position=position,
         speed=speed,
-        by_hand=op.motion in BY_HAND,
+        by_hand=op.motion in BY_HAND or (op.motion in view_rows.THREADED and not speed),
         feed=feed,
         feed_unit=f"{numbers.system}/rev" if feed else "",
         pace=pace,

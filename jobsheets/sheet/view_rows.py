@@ -14,7 +14,10 @@ END = {  # what the tool touches to set its zero lengthwise, and with which part
     Motion.DRILL: "the face with the point",
     Motion.GROOVE: "the end face with the tool's chuck-side corner; its width is in the reading",
     Motion.PART_OFF: "the end face with the blade's chuck-side corner; its width is in the reading",
+    Motion.SCREWCUT: "nothing more, its backlash wound out",
 }
+THREADED = frozenset({Motion.SCRATCH, Motion.SCREWCUT})
+PASSES = frozenset({RowKind.INFEED, RowKind.SPRING})  # all end in one place, which a hint tells
 COUNTED = frozenset({RowKind.PECK, RowKind.DEPTH, RowKind.TURNS})  # depths are read by caliper at best
 SAME = 0.002  # mm; lengths that no dial tells apart
 WORD = {RowKind.DEPTH: "to depth", RowKind.TURNS: "turn in"}  # where it is not the kind's own
@@ -32,6 +35,11 @@ def dials(plan: Plan, place: Place) -> dict[str, Dial]:
         mill = plan.shop.mill
         found = (mill.table_x, mill.table_y, mill.quill)
     return {dial.axis: dial for dial in found if dial is not None}
+
+
+def outward(op: Operation) -> bool:
+    """Whether a cut goes from the wall of a hole outward; only inside tools have a reach to thread with."""
+    return op.motion in OUTWARD or (op.motion in THREADED and op.cutter.reach > 0.0)
 
 
 def direction(axis: str, place: Place, motion: Motion) -> tuple[str, str]:
@@ -54,7 +62,7 @@ def in_order(op: Operation) -> tuple[Row, ...]:
 def column(op: Operation, axis: str, have: dict[str, Dial], used: bool) -> DialColumn | None:
     if not used or axis not in have:
         return None
-    arrow, _ = direction(axis, op.place, op.motion)
+    arrow, _ = direction(axis, op.place, Motion.BORE if outward(op) else op.motion)
     return DialColumn(axis=axis, arrow=arrow, reads=view_numbers.reads(have[axis]))
 
 
@@ -69,8 +77,8 @@ def row_view(op: Operation, row: Row, have: dict[str, Dial], numbers: Numbers) -
         z=_cell(row, row.z, have.get(op.z_dial), numbers),
         diameter="" if row.diameter is None else _diameter(op, row.diameter, numbers),
         diameter_under="" if row.diameter is None else state or ("stands" if row.diameter else "centre"),
-        at="" if row.at is None else _at(row.at, row, numbers),
-        at_under="" if row.at is None else state or "from zero",
+        at="" if row.at is None or row.kind in PASSES else _at(row.at, row, numbers),
+        at_under="" if row.at is None or row.kind in PASSES else state or "from zero",
         turns="" if row.turns is None else view_numbers.half(row.turns),
         box=row.box and not (op.holds and final),  # a final size has its box at the hold point
     )
@@ -87,7 +95,7 @@ def _diameter(op: Operation, mm: float, numbers: Numbers) -> str:
 
 def _under(op: Operation, row: Row, numbers: Numbers) -> str:
     """Depth of the cut, no finer than it can be judged; at the bench the width of the edge."""
-    if row.kind is RowKind.TOUCH or row.depth is None:
+    if row.kind in (RowKind.TOUCH, RowKind.SPRING) or row.depth is None:
         return ""
     if row.kind is RowKind.DEPTH and row.at is not None and abs(row.depth - row.at) < SAME:
         return ""  # one cut to the depth, which stands in the row
@@ -119,7 +127,7 @@ def _touches(op: Operation, row: Row, have: dict[str, Dial], numbers: Numbers) -
 
 def _touched(op: Operation, row: Row, *, across: bool) -> str:
     if across:
-        return f"the wall of the {row.touch}" if op.motion in OUTWARD else f"the {row.touch}"
+        return f"the wall of the {row.touch}" if outward(op) else f"the {row.touch}"
     if op.place is Place.MILL:
         return "the top of the work"
     return END.get(op.motion, "the end face").format(row.touch)

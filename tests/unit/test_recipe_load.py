@@ -20,6 +20,7 @@ PARTS = (
     "ferrule-ring",
     "knurled-end-nut",
     "plain-end-nut",
+    "screwcut-end-stud",
     "spacer-bushing",
     "stepped-end-nut",
     "threaded-mandrel",
@@ -74,7 +75,7 @@ def put(folder: Path, name: str, text: str) -> Path:
     return path
 
 
-def test_eight_parts_ship_in_inches_and_in_millimetres() -> None:
+def test_nine_parts_ship_in_inches_and_in_millimetres() -> None:
     assert [p.stem for p in SHIPPED] == sorted(
         (f"{name}{tail}" for name in PARTS for tail in ("", "-metric")), key=lambda n: f"{n}.yaml"
     )
