@@ -271,13 +271,15 @@ def tap_drill(job: JobView, hole: Hole) -> Pick[Drill]:
 
 
 def percent_range(job: JobView, hole: Hole) -> tuple[float, float]:
-    """Percent of thread to aim at, narrowed to what the thread class allows."""
+    """Percent of thread to aim at, inside what the class allows; the class alone where none was published."""
     assert hole.thread is not None
     thread = hole.thread.thread
-    low, high, _ = tap_drills.target_percent(job.material)
     # The class limits the minor diameter too; a long engagement may be drilled to its largest.
     least = thread_percent.percent(thread, hole.diameter.high, Basis.US)
     most = thread_percent.percent(thread, hole.diameter.low, Basis.US)
+    if job.material.family in tap_drills.NON_METALS:
+        return least, most
+    low, high, _ = tap_drills.target_percent(job.material)
     narrowed = (max(low, least), min(high, most))
     return narrowed if narrowed[0] <= narrowed[1] else (least, most)
 

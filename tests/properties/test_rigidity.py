@@ -287,6 +287,16 @@ def test_without_published_figures_the_sheet_says_so_and_how_to_go_on(material, 
     assert all(op.figure("bending") is None for op in found.operations)
 
 
+@pytest.mark.parametrize("material", ["horn", "acetal", "carbon-fibre"])
+def test_a_thread_without_a_published_percent_is_drilled_inside_its_class(material):
+    done = planned("stepped-end-nut")
+    found = plan(replace(done.part, material=material), done.shop)
+    hole = next(h for h in found.part.holes if h.thread)
+    drill = next(op.cutter for op in found.operations if op.id == f"{hole.id}.drill")
+    assert hole.diameter.low <= drill.diameter <= hole.diameter.high
+    assert [f.where for f in found.findings if f.code == "no-percent"] == [hole.id]
+
+
 def test_a_proven_value_answers_where_nothing_is_published():
     done = planned("spacer-bushing")
     own = Proven(material="horn", operation="turn rough", tool="HSS", speed=30.0)

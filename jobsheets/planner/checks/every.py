@@ -36,6 +36,7 @@ CHECKS: tuple[Check, ...] = (
     walls.round_holes,
     walls.cross_holes,
     threads.percent,
+    threads.no_percent,
     threads.engagement,
     threads.die_start,
     threads.die_run_out,

@@ -8,6 +8,7 @@ from jobsheets.planner import drill_force, toolbox
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Motion, Plan
 from jobsheets.standards import thread_percent
+from jobsheets.standards.tap_drills import NON_METALS
 from jobsheets.standards.thread_form import root_diameter
 from jobsheets.standards.thread_percent import Basis
 
@@ -45,6 +46,24 @@ def percent(job: JobView, plan: Plan) -> tuple[Finding, ...]:
             )
         )
     return tuple(found)
+
+
+def no_percent(job: JobView, plan: Plan) -> tuple[Finding, ...]:
+    """A tapped hole in a material for which no percent of thread was published."""
+    tapped = [h.id for h in job.part.holes if h.kind is HoleKind.TAP]
+    if not tapped or job.material.family not in NON_METALS:
+        return ()
+    return (
+        Finding(
+            code="no-percent",
+            severity=Severity.CAUTION,
+            where=tapped[0],
+            what=f"no published percent of thread was found for {job.material.name}; the drill is chosen "
+            "inside the limits of the thread class alone",
+            why="a thread in a weak or brittle material strips or splits out",
+            remedy="a coarse thread or a metal insert; try it on scrap, and write down the drill that held",
+        ),
+    )
 
 
 def engagement(job: JobView, plan: Plan) -> tuple[Finding, ...]:
