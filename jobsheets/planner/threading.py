@@ -207,7 +207,7 @@ def chase(job: JobView, setup: Setup, hole: Hole, ready: tuple[Need, ...]) -> Op
         place=Place.BENCH,
         motion=Motion.CHASE,
         feature=hole.id,
-        title=f"Run the {cutter.name} through the {hole.id} again",
+        title=f"Run the tap through the {hole.id} again",
         cutter=cutter,
         end=hole.end,
         rows=(Row(kind=RowKind.TURNS, turns=None, box=True),),

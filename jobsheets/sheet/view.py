@@ -73,7 +73,7 @@ def head(plan: Plan, system: str, fingerprint: str) -> Head:
     return Head(
         part=plan.part.name,
         title=plan.part.title,
-        bar=view_front.bought(plan.stock.diameter, plan.stock.material),
+        bar=view_front.bought(plan.stock.diameter, plan.stock.material, system),
         machine=", ".join(machines),
         units=UNITS[system],
         status=STATUS,

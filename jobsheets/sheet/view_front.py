@@ -19,6 +19,7 @@ from jobsheets.sheet.view_values import (
     StockView,
     TimesView,
 )
+from jobsheets.units import fraction_text
 
 PLAIN_LIMITS = re.compile(r"[0-9] ?(?:mm|in)\b")
 PLAIN_GROUPS = frozenset({"gauge", "bench tool"})
@@ -33,9 +34,12 @@ INCH_UNITS = {
 }
 
 
-def bought(diameter: float, name: str) -> str:
+def bought(diameter: float, name: str, system: str) -> str:
     """Bar as bought, in both systems: the one place where they stand side by side."""
-    return f"{name} round, {diameter / INCH:.4g} in ({diameter:.4g} mm)"
+    inch = fraction_text(diameter) or f"{diameter / INCH:.4g} in"
+    metric = f"{diameter:.4g} mm"
+    first, second = (inch, metric) if system == "in" else (metric, inch)
+    return f"{name} round, {first} ({second})"
 
 
 def stock(cut: StockCut, numbers: Numbers) -> StockView:
