@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Callable
+from math import isclose
 
 from jobsheets.figure import Figure, Input
 from jobsheets.part.size import Size
@@ -173,11 +174,18 @@ def figure(value: Figure, numbers: Numbers) -> FigureView:
         value=measure(value.value, value.unit, numbers),
         formula=value.formula,
         inputs=", ".join(_input(i) for i in value.inputs),
-        ruled_by=value.ruled_by,
+        ruled_by=_ruled(value, numbers),
         source=value.source,
         spread=said,
         marks=marks,
     )
+
+
+def _ruled(value: Figure, numbers: Numbers) -> str:
+    """The limit that ruled, and what was wanted before it where that is another number."""
+    if value.wanted is None or isclose(value.wanted, value.value, rel_tol=1e-3):
+        return value.ruled_by
+    return f"{value.ruled_by}; wanted {measure(value.wanted, value.unit, numbers)}"
 
 
 def measure(value: float, unit: str, numbers: Numbers) -> str:
