@@ -5,7 +5,7 @@ from jobsheets.part.turned import End
 from jobsheets.planner.holding import wanted_grip
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.numbers import overhang, overhang_share
-from jobsheets.planner.operation import HoldingKind, Place, Plan
+from jobsheets.planner.operation import HoldingKind, Place, Plan, Setup
 
 
 def grip(job: JobView, plan: Plan) -> tuple[Finding, ...]:
@@ -71,12 +71,21 @@ def stick_out(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     where=setup.id,
                     what=f"{mm(setup.holding.stick_out)} stand out of the jaws: {ratio:.1f} diameters",
                     why=f"speed is down to {100 * overhang_share(job, setup):.0f} % and cuts are shallower, "
-                    f"since {job.house.free_stick_out:g} diameters are free",
+                    f"since {job.house.free_stick_out:g} diameters are free{_computed(plan, setup)}",
                     remedy="light cuts; listen for chatter; a chamfered hole in the end would take "
                     "the live centre",
                 )
             )
     return tuple(found)
+
+
+def _computed(plan: Plan, setup: Setup) -> str:
+    """What the bending comes to, beside the rule of thumb."""
+    tapers = [(f.value, op.feature) for op in plan.in_setup(setup.id) if (f := op.figure("bending"))]
+    if not tapers:
+        return ""
+    worst, feature = max(tapers)
+    return f"; computed: bending leaves the {feature} tapered by {mm(worst)}"
 
 
 def bar_behind_the_spindle(job: JobView, plan: Plan) -> tuple[Finding, ...]:
