@@ -40,11 +40,6 @@ class Screwcut(Struct, frozen=True, kw_only=True):
     depth: float  # square to the axis, mm
     run_out: RunOut
 
-    @property
-    def shift(self) -> float:
-        """How far the point has moved along the work at full depth, mm."""
-        return self.depth * tan_of(self.swivel)
-
 
 def tan_of(degrees: float) -> float:
     return tan(radians(degrees))

@@ -20,7 +20,7 @@ from jobsheets.planner.operation import (
     Setup,
 )
 from jobsheets.planner.screwcut_values import Infeed, Screwcut, tan_of
-from jobsheets.planner.setting import down, near, set_to
+from jobsheets.planner.setting import down, set_to
 from jobsheets.shop import owned
 from jobsheets.shop.machines import Dial
 from jobsheets.shop.tools import GaugeKind
@@ -149,7 +149,7 @@ def _row(job: JobView, cut: Screwcut, kind: RowKind, travel: float, depth: float
     sideways = None
     if cut.infeed is Infeed.SIDE_SHIFT:
         top = _top(job)
-        sideways = set_to(top, near(top, (travel - cut.touch) * tan_of(cut.swivel)))
+        sideways = set_to(top, down(top, (travel - cut.touch) * tan_of(cut.swivel)))
     return Row(
         kind=kind,
         x=None if compound else set_to(job.cross, travel),

@@ -105,7 +105,9 @@ def die_start(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     severity=Severity.CAUTION,
                     where=segment.id,
                     what=f"no chamfer of {mm(deep)} or more at the end of the thread",
-                    why="without a chamfer below the root the die starts tilted and tears",
+                    why="without a chamfer below the root the die starts tilted and tears"
+                    if job.screwcut(segment.id) is None
+                    else "without a chamfer below the root the point meets a square edge and chips",
                     remedy=f"front: {{ chamfer: {mm(deep + 0.1)} }} on {segment.id}",
                 )
             )
@@ -145,6 +147,7 @@ def twist_off(job: JobView, plan: Plan) -> tuple[Finding, ...]:
             segment.kind is not SegmentKind.THREAD
             or segment.thread is None
             or segment.diameter.aim > THIN_ROD
+            or job.screwcut(segment.id) is not None
         ):
             continue
         thread = segment.thread.thread
