@@ -81,3 +81,25 @@ def safe_speed(
         Common practice, from memory.
     """
     return SAFE_SHARE * critical_speed(length, diameter, modulus, density, ends, bore)
+
+
+def free_length(speed: float, diameter: float, modulus: float, density: float) -> float:
+    """Free length behind the headstock at which a speed is half of the first critical one.
+
+    Args:
+        speed: of the spindle, rev/min.
+        diameter: of the bar, mm.
+        modulus: GPa.
+        density: kg/m3.
+
+    Returns:
+        mm; a longer end whips sooner, and so does a bent one.
+
+    Raises:
+        ValueError: a value that is not above zero.
+
+    Source:
+        `safe_speed` solved for the length; derived.
+    """
+    positive(spindle_speed=speed)
+    return sqrt(safe_speed(1.0, diameter, modulus, density) / speed)

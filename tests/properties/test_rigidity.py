@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 from scipy.integrate import quad
 
-from jobsheets.cutting import deflection, stepped
+from jobsheets.cutting import deflection, stepped, whip
 from jobsheets.cutting.deflection import Section, second_moment
 from jobsheets.finding import Severity
 from jobsheets.part.turned import TurnedPart
@@ -343,6 +343,13 @@ def test_times_are_those_of_the_operations(recipe):
     assert sum(t.cutting + t.handling + t.hand for t in done.times) == pytest.approx(spent)
     tapped = any(op.motion in (Motion.TAP, Motion.DIE, Motion.DEBURR, Motion.ROUND) for op in done.operations)
     assert (sum(t.hand for t in done.times) > 0.0) == tapped
+
+
+@given(speed=st.floats(50.0, 3000.0), diameter=st.floats(3.0, 30.0))
+def test_free_length_of_a_bar_is_where_its_speed_is_half_of_the_critical(speed, diameter):
+    length = whip.free_length(speed, diameter, 205.0, 7850.0)
+    assert whip.critical_speed(length, diameter, 205.0, 7850.0) == pytest.approx(2.0 * speed)
+    assert whip.free_length(1.1 * speed, diameter, 205.0, 7850.0) < length
 
 
 def test_mandrels_are_counted_from_their_shoulder():

@@ -1,5 +1,6 @@
 """Holding: grip, stick-out, the bar behind the headstock, and what gripping anew costs."""
 
+from jobsheets.cutting.whip import free_length
 from jobsheets.finding import Finding, Severity, mm
 from jobsheets.part.turned import End
 from jobsheets.planner.holding import wanted_grip
@@ -98,7 +99,7 @@ def bar_behind_the_spindle(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                 severity=Severity.CAUTION,
                 where="bar",
                 what="the bar may reach through the spindle",
-                why="a free end behind the headstock bends and whips without warning",
+                why=f"a free end behind the headstock bends and whips without warning{_whip(job, plan)}",
                 remedy="no free end behind the headstock, or a guarded and supported one; else "
                 "saw the piece off first",
             ),
@@ -112,6 +113,19 @@ def bar_behind_the_spindle(job: JobView, plan: Plan) -> tuple[Finding, ...]:
             why="the bar cannot stay long",
             remedy="saw the length on the sheet first",
         ),
+    )
+
+
+def _whip(job: JobView, plan: Plan) -> str:
+    """Where half of the first critical speed lies, at the fastest speed that the bar is run at."""
+    bar, material = plan.setups[0], job.material
+    speeds = [f.value for op in plan.in_setup(bar.id) if (f := op.figure("speed"))]
+    if not speeds or material.modulus is None or material.density is None:
+        return ""
+    length = free_length(max(speeds), job.part.rod.nominal, material.modulus, material.density)
+    return (
+        f"; computed: with {mm(length)} free, {max(speeds):.0f} rev/min is half of what a straight bar "
+        "whips at, and a bent one whips sooner"
     )
 
 
