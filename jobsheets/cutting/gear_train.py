@@ -14,21 +14,12 @@ from fractions import Fraction
 
 from msgspec import Struct
 
+from jobsheets.cutting.banjo import Banjo
 from jobsheets.cutting.limits import not_negative, positive
 
 EXACT = 1e-11  # share; a ratio of whole teeth that is not the wanted one is never so near to it
 MOST_ERROR = 0.05  # share; nothing farther off is offered at all
 WIDER = (EXACT, 1e-4, 3e-4, 1e-3, 3e-3, 1e-2, MOST_ERROR)  # shares searched one after the other
-
-
-class Banjo(Struct, frozen=True, kw_only=True):
-    """Where the shafts of a gear train stand, mm, measured on the machine."""
-
-    module: float  # pitch diameter over teeth; 25.4 over the diametral pitch
-    span: float  # stud to leadscrew, centre to centre
-    slot_from: float  # banjo stud to leadscrew, nearest
-    slot_to: float  # and farthest
-    shaft: float  # largest diameter that stands in a gear's way at the end of a shaft: bush, nut or washer
 
 
 class Train(Struct, frozen=True, kw_only=True):

@@ -13,11 +13,11 @@ from jobsheets.part.work import Work
 from jobsheets.planner import order
 from jobsheets.planner.audit_figures import figures
 from jobsheets.planner.audit_rows import rows
-from jobsheets.planner.audit_screwcut import screwcut, wires
 from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.inspect import shoulders
 from jobsheets.planner.operation import HoldingKind, HoldPoint, Motion, Operation, Place, Plan, RowKind
 from jobsheets.planner.replay_frame import AGREES, Bench, ReplayFault, dial_of
+from jobsheets.planner.stopping import SCREWCUT
 from jobsheets.planner.times import times
 
 SHIFT = 0.02  # mm; a shoulder between two equal diameters is nowhere to be measured nearer than this
@@ -37,7 +37,10 @@ def audit(plan: Plan, states: tuple[Work, ...]) -> None:
     for op, before in zip(plan.operations, states, strict=False):
         rows(plan, op, before)
         figures(plan, op)
-        screwcut(plan, op, before)
+        if op.motion in SCREWCUT:
+            from jobsheets.planner.audit_screwcut import screwcut  # few recipes cut a thread so
+
+            screwcut(plan, op, before)
         for hold in op.holds:
             _hold(plan, op, hold, states[-1])
     _stock(plan, states)
@@ -88,6 +91,8 @@ def _asked(plan: Plan, op: Operation, hold: HoldPoint, work: Work) -> tuple[Size
     feature, _, what = hold.id.rpartition(".")
     part = plan.part
     if what == "wires":
+        from jobsheets.planner.audit_screwcut import wires
+
         return wires(plan, op, hold), AGREES
     for hole in part.holes:
         if hole.id == feature:

@@ -10,11 +10,11 @@ from jobsheets.cutting.drill import point_length
 from jobsheets.figure import Figure
 from jobsheets.part.turned import Edge, EdgeKind, End, TurnedPart
 from jobsheets.planner import drill_force, rigidity
-from jobsheets.planner.audit_screwcut import cranked, fastest
 from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.operation import Motion, Operation, Place, Plan, RowKind
 from jobsheets.planner.replay_frame import AGREES, Bench, ReplayFault, dial_of
 from jobsheets.planner.setting import down
+from jobsheets.planner.stopping import cranked, fastest
 from jobsheets.shop.machines import Lathe, Mill
 from jobsheets.standards import materials, tap_drills
 

@@ -6,9 +6,10 @@ The replay proves the depth and the place; here the numbers that no cut shows ar
 from collections import Counter
 from collections.abc import Callable
 from fractions import Fraction
-from math import inf, isclose, radians, sin, sqrt, tan
+from math import isclose, radians, sin, sqrt, tan
 
 from jobsheets.cutting import gear_train
+from jobsheets.cutting.banjo import Banjo
 from jobsheets.cutting.gear_train import Train
 from jobsheets.cutting.screwcutting import dial_every, stopping_speed
 from jobsheets.figure import Figure
@@ -18,13 +19,13 @@ from jobsheets.part.work import Work
 from jobsheets.planner.operation import Gearing, HoldPoint, Motion, Operation, Plan, RowKind
 from jobsheets.planner.replay_frame import AGREES, Bench, ReplayFault, dial_of
 from jobsheets.planner.replay_screwcut import beyond
+from jobsheets.planner.stopping import cranked
 from jobsheets.shop.dials import travel
 from jobsheets.shop.machines import LeadScrew
 from jobsheets.standards import threads
 from jobsheets.standards.thread_depth import pitch_dia_made
 from jobsheets.standards.thread_form import lead_angle, over_wires
 
-SCREWCUT = (Motion.SCRATCH, Motion.SCREWCUT)
 LINE_ROOM = 0.02  # mm; a shoulder stands where a line of the dial puts it
 
 
@@ -33,14 +34,12 @@ def screwcut(plan: Plan, op: Operation, before: Work) -> None:
 
     Args:
         plan: for shop and part.
-        op: a screwcutting operation, or any other, which is let be.
+        op: whose.
         before: the work as the operation finds it.
 
     Raises:
         ReplayFault: naming the number that contradicts another.
     """
-    if op.motion not in SCREWCUT:
-        return
     screw, spec = plan.shop.lathe.leadscrew, spec_of(plan, op)
     if screw is None or spec is None:
         raise ReplayFault(op.id, "there is no leadscrew, or no thread to cut")
@@ -62,19 +61,6 @@ def screwcut(plan: Plan, op: Operation, before: Work) -> None:
 def spec_of(plan: Plan, op: Operation) -> ThreadSpec | None:
     hole = next((h for h in plan.part.holes if h.id == op.feature), None)
     return hole.thread if hole is not None else plan.part.segment(op.feature).thread
-
-
-def cranked(plan: Plan, op: Operation) -> bool:
-    """Whether a thread is rightly cut by hand crank: the lathe has no speed that can be stopped in time."""
-    most, lathe = op.figure("stopping_speed"), plan.shop.lathe
-    slowest = min([s.rpm for s in lathe.speeds] + [r.least for r in lathe.ranges])
-    return op.motion in SCREWCUT and most is not None and slowest > most.value
-
-
-def fastest(op: Operation) -> float:
-    """Speed at which a thread can still be stopped; without a limit for all other operations, rev/min."""
-    most = op.figure("stopping_speed")
-    return inf if most is None else most.value
 
 
 def _gearing(op: Operation, screw: LeadScrew, spec: ThreadSpec) -> None:
@@ -99,7 +85,7 @@ def _gearing(op: Operation, screw: LeadScrew, spec: ThreadSpec) -> None:
         raise ReplayFault(op.id, "the thread dial says another mark")
 
 
-def _fits(train: Train, banjo: gear_train.Banjo) -> bool:
+def _fits(train: Train, banjo: Banjo) -> bool:
     if len(train.gears) == 2:
         return gear_train.fits_simple(train.gears[0], train.idler, train.gears[1], banjo)
     a, b, c, d = train.gears

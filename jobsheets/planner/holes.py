@@ -1,7 +1,7 @@
 """Holes on the axis of one end, as operations with their needs."""
 
 from jobsheets.part.turned import Bottom, End, Hole, HoleKind
-from jobsheets.planner import drilling, screwcutting, threading, toolbox
+from jobsheets.planner import drilling, threading, toolbox
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Cutter, Motion, Need, Operation, Setup
 from jobsheets.planner.setting import down, up
@@ -120,6 +120,8 @@ def _after_drill(job: JobView, setup: Setup, hole: Hole, start: float) -> list[O
         ready = (drilled, Need(fact=f"{hole.id} mouth", because="the thread starts clean and raises no lip"))
         single = job.screwcut(hole.id)
         if single is not None:
+            from jobsheets.planner import screwcutting  # few recipes cut a thread so
+
             return [*result, *screwcutting.operations(job, setup, hole, single, ready)]
         return [*result, *threading.tap(job, setup, hole, toolbox.tap_set(job, hole), ready)]
     full = drilling.depth_of_drill(job, hole, setup)

@@ -2,7 +2,7 @@
 
 from jobsheets.part.profile import SAME
 from jobsheets.part.turned import End, Segment, SegmentKind
-from jobsheets.planner import blade, screwcutting, threading, turning
+from jobsheets.planner import blade, threading, turning
 from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Motion, Need, Operation, Setup
@@ -139,6 +139,8 @@ def _threads(job: JobView, setup: Setup, mine: list[Segment], grooved: list[Segm
         if single is not None:
             blank = Need(fact=f"{segment.id} finished", because="the depth counts from the turned blank")
             needs = (blank, *ready, *_turned_back(setup))
+            from jobsheets.planner import screwcutting  # few recipes cut a thread so
+
             result += screwcutting.operations(job, setup, segment, single, needs)
         else:
             result.append(threading.die(job, setup, segment, size, (*ready, *_turned_back(setup))))

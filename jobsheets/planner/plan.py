@@ -7,7 +7,7 @@ from msgspec.structs import replace
 from jobsheets.part.turned import TurnedPart
 from jobsheets.part.work import Work
 from jobsheets.part.work import bar as bar_of
-from jobsheets.planner import holding, inspect, replay, screwcut_choice, toolbox
+from jobsheets.planner import holding, inspect, replay, thread_choice, toolbox
 from jobsheets.planner.audit import audit
 from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.checks import measuring, shape
@@ -105,7 +105,7 @@ def _view(part: TurnedPart, shop: Shop) -> tuple[JobView, float]:
     targets = settle(part, shop.lathe, shop.house, blanks, blade, first)
     material = materials.find(part.material)
     job = JobView(part=part, shop=shop, material=material, targets=targets, first=first)
-    return replace(job, threads=screwcut_choice.choices(job)), blade
+    return replace(job, threads=thread_choice.choices(job)), blade
 
 
 def _route(job: JobView, blade: float) -> tuple[Ordered, tuple[Rejected, ...], StockCut]:

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from jobsheets.part.profile import radius_at
 from jobsheets.part.turned import TurnedPart
 from jobsheets.part.work import Work
-from jobsheets.planner import replay_axis, replay_outside, replay_screwcut
+from jobsheets.planner import replay_axis, replay_outside
 from jobsheets.planner.operation import HoldingKind, Motion, Operation, Setup
 from jobsheets.planner.replay_frame import AGREES, Bench, ReplayFault
 from jobsheets.shop.shop import Shop
@@ -68,6 +68,18 @@ def _enter(bench: Bench, setup: Setup, work: Work, op: Operation) -> None:
             raise ReplayFault(op.id, "the jaws would grip a step")
 
 
+def _scratch(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
+    from jobsheets.planner.replay_screwcut import scratch  # few recipes cut a thread so
+
+    return scratch(bench, setup, op, work)
+
+
+def _screwcut(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
+    from jobsheets.planner.replay_screwcut import screwcut
+
+    return screwcut(bench, setup, op, work)
+
+
 Cut = Callable[[Bench, Setup, Operation, Work], Work]
 
 _CUTS: dict[Motion, Cut] = {
@@ -86,8 +98,8 @@ _CUTS: dict[Motion, Cut] = {
     Motion.MOUTH: replay_axis.mouth,
     Motion.TAP: replay_axis.tap,
     Motion.DIE: replay_outside.die,
-    Motion.SCRATCH: replay_screwcut.scratch,
-    Motion.SCREWCUT: replay_screwcut.screwcut,
+    Motion.SCRATCH: _scratch,
+    Motion.SCREWCUT: _screwcut,
     Motion.KNURL: replay_outside.knurl,
     Motion.CROSS_DRILL: replay_axis.cross_drill,
     Motion.CHASE: replay_axis.chase,

@@ -1,76 +1,24 @@
-"""Tap or die, or a single point: which thread is cut how, and what was turned down.
-
-A tap or die that is owned wins unless the recipe asks otherwise: it is quicker, and the size is in the tool.
-"""
+"""Tool, gears, depth and run-out of a thread cut with a single point, or why this lathe cannot cut it."""
 
 from fractions import Fraction
-from math import cos, radians, tan
+from math import cos, radians
 
 from jobsheets.cutting import gear_train
 from jobsheets.cutting.gear_train import Train
 from jobsheets.cutting.screwcutting import dial_every, index_teeth
-from jobsheets.finding import Finding, Severity, mm
-from jobsheets.part.turned import Hole, HoleKind, Method, Segment, SegmentKind, ThreadSpec
+from jobsheets.finding import mm
+from jobsheets.part.turned import Hole, Segment, ThreadSpec
 from jobsheets.planner import screwcut_run_out, toolbox
 from jobsheets.planner.job_view import JobView
-from jobsheets.planner.operation import Cutter, Gearing, Rejected
-from jobsheets.planner.screwcut_values import CannotCutError, Infeed, RunOut, Screwcut, ThreadChoice, tan_of
+from jobsheets.planner.operation import Cutter, Gearing
+from jobsheets.planner.screwcut_values import CannotCutError, Infeed, RunOut, Screwcut, tan_of
 from jobsheets.planner.setting import inside
 from jobsheets.shop import owned
 from jobsheets.shop.machines import LeadScrew
 from jobsheets.standards import threads
-from jobsheets.standards.thread_depth import feed_in
+from jobsheets.standards.thread_depth import feed_in, lead_equivalent
 
 SPARE_GEARS = range(20, 128)  # what is asked for when no owned train comes near
-
-
-def choices(job: JobView) -> dict[str, ThreadChoice]:
-    """How every thread of the part is cut, by the id of its segment or hole."""
-    features: list[Segment | Hole] = [s for s in job.part.segments if s.kind is SegmentKind.THREAD]
-    features += [h for h in job.part.holes if h.kind is HoleKind.TAP]
-    return {f.id: _choose(job, f, f.thread) for f in features if f.thread is not None}
-
-
-def _choose(job: JobView, feature: Segment | Hole, spec: ThreadSpec) -> ThreadChoice:
-    tool = "tap" if isinstance(feature, Hole) else "die"
-    has = _hand_tool(job, feature, spec)
-    by_hand = spec.method is Method.HAND or (has and spec.method is Method.FREE)
-    if by_hand and spec.starts == 1:
-        if spec.method is Method.HAND or job.lathe.leadscrew is None:
-            return ThreadChoice()
-        why = f"a {tool} is owned: quicker, and the size is in the tool"
-        return ThreadChoice(rejected=(Rejected(what=f"{feature.id} with a single point", why=why),))
-    try:
-        single = settle(job, feature, spec)
-    except CannotCutError as cannot:
-        return _cannot(feature, spec, cannot)
-    if spec.starts > 1:
-        why = f"it has {spec.starts} starts"
-    else:
-        why = "none is owned" if not has else "the recipe asks for a single point"
-    turned_down = Rejected(what=f"{feature.id} by {tool} {spec.thread.name}", why=why)
-    return ThreadChoice(single=single, rejected=(turned_down,))
-
-
-def _hand_tool(job: JobView, feature: Segment | Hole, spec: ThreadSpec) -> bool:
-    if isinstance(feature, Hole):
-        return bool(toolbox.tap_set(job, feature).taps)
-    return owned.die_for(job.shop.tooling, spec.thread, spec.left).tool is not None
-
-
-def _cannot(feature: Segment | Hole, spec: ThreadSpec, cannot: CannotCutError) -> ThreadChoice:
-    rejected = Rejected(what=f"{feature.id} with a single point", why=f"{cannot.why}; {cannot.remedy}")
-    if spec.method is not Method.SINGLE_POINT and spec.starts == 1:
-        return ThreadChoice(rejected=(rejected,))  # the missing tap or die is told by its own check
-    stop = Finding(
-        code="cannot-screwcut",
-        severity=Severity.STOP,
-        where=feature.id,
-        what=f"{spec.text} cannot be cut with a single point on this lathe",
-        why=cannot.why,
-        remedy=cannot.remedy,
-    )
-    return ThreadChoice(rejected=(rejected,), stop=stop)
 
 
 def settle(job: JobView, feature: Segment | Hole, spec: ThreadSpec) -> Screwcut:
@@ -188,25 +136,9 @@ def _engaged(job: JobView, feature: Segment | Hole) -> float:
     return feature.length.aim
 
 
-def equivalent(error: float, angle: float) -> float:
-    """Change of the pitch diameter that an error of the lead over the engagement amounts to, mm.
-
-    Source:
-        error x cot of the half angle, 1.732 at 60 degrees: geometry; the same in FED-STD-H28, from memory.
-    """
-    return abs(error) / tan(radians(angle / 2.0))
-
-
-def tolerance(spec: ThreadSpec, *, inside: bool) -> float:
-    """Width of the limits of the pitch diameter, mm."""
-    found = threads.limits(spec.thread, spec.tolerance_class)
-    assert found.external is not inside
-    return found.pitch_max - found.pitch_min
-
-
 def _too_far(train: Train, spec: ThreadSpec, engaged: float) -> bool:
     found = threads.limits(spec.thread, spec.tolerance_class)
-    return equivalent(train.error * engaged, spec.thread.angle) > found.pitch_max - found.pitch_min
+    return lead_equivalent(train.error * engaged, spec.thread.angle) > found.pitch_max - found.pitch_min
 
 
 def _no_train(found: tuple[Train, ...], spec: ThreadSpec, engaged: float) -> str:

@@ -1,6 +1,6 @@
 """The leadscrew and its change gears out of a checked shop file."""
 
-from jobsheets.cutting.gear_train import Banjo
+from jobsheets.cutting.banjo import Banjo
 from jobsheets.shop import notation
 from jobsheets.shop.entry import Entry
 from jobsheets.shop.machines import ChartRow, LeadScrew

@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from msgspec import Struct
 
-from jobsheets.cutting.gear_train import Banjo
+from jobsheets.cutting.banjo import Banjo
 
 
 class Reads(StrEnum):

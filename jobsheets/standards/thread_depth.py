@@ -91,3 +91,16 @@ def pitch_dia_made(
     half = radians(thread.angle / 2.0)
     crest = depth - thread.pitch / (4.0 * tan(half)) + lost(thread, flat, radius)
     return start + 2.0 * crest if inside else start - 2.0 * crest
+
+
+def lead_equivalent(error: float, angle: float) -> float:
+    """Change of the pitch diameter that an error of the lead over the engagement amounts to, mm.
+
+    Args:
+        error: of the lead, summed over the engaged length, mm.
+        angle: included, degrees.
+
+    Source:
+        error x cot of the half angle, 1.732 at 60 degrees: geometry; the same in FED-STD-H28, from memory.
+    """
+    return abs(error) / tan(radians(angle / 2.0))

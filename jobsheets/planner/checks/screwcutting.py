@@ -3,9 +3,9 @@
 from jobsheets.finding import Finding, Severity, mm
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Motion, Plan
-from jobsheets.planner.screwcut_choice import equivalent, tolerance
 from jobsheets.planner.screwcut_values import Screwcut
-from jobsheets.shop import gear_chart
+from jobsheets.standards import threads
+from jobsheets.standards.thread_depth import lead_equivalent
 
 EATEN = 0.5  # share of the pitch diameter's limits that an error of the lead may eat without a caution; house
 SAME = 1e-6  # share; leads nearer than this are one thread
@@ -22,8 +22,9 @@ def pitch_error(job: JobView, plan: Plan) -> tuple[Finding, ...]:
         error = cut.gearing.error
         if abs(error) < 1e-9:
             continue
-        room = tolerance(cut.spec, inside=cut.inside)
-        eaten = equivalent(error, cut.spec.thread.angle)
+        limits = threads.limits(cut.spec.thread, cut.spec.tolerance_class)
+        room = limits.pitch_max - limits.pitch_min
+        eaten = lead_equivalent(error, cut.spec.thread.angle)
         share = eaten / room
         severity = Severity.STOP if share > 1.0 else Severity.CAUTION if share > EATEN else Severity.NOTE
         found.append(
@@ -87,8 +88,10 @@ def stop_in_time(job: JobView, plan: Plan) -> tuple[Finding, ...]:
 def chart(job: JobView, plan: Plan) -> tuple[Finding, ...]:
     """A row of the lathe's own chart for this thread that its leadscrew contradicts."""
     screw = job.lathe.leadscrew
-    if screw is None or not screw.chart:
+    if screw is None or not screw.chart or not _cuts(job):
         return ()
+    from jobsheets.shop import gear_chart  # few recipes cut a thread with a single point
+
     verdicts = [v for v in gear_chart.audit(screw) if not v.good]
     return tuple(
         Finding(
