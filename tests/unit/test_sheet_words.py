@@ -55,7 +55,7 @@ def test_no_length_of_the_other_system_in_any_recipe(all_plans, system):
         names = named(plan)
         for line in " ".join(plain.text(plan, system, "x").split()).lower().split(". "):
             line = re.sub(r"resolves \S+ (in|mm)", "", line)  # as it is marked on the gauge
-            said = re.sub(r"\S+ round, \S+ in \(\S+ mm\)|1 in = 25\.4 mm|25\.4 mm = 1 in", "", line)
+            said = re.sub(r"\S+ round, \S+ (in|mm) \(\S+ (in|mm)\)|1 in = 25\.4 mm|25\.4 mm = 1 in", "", line)
             for tool in names:
                 said = said.replace(tool, "")
             assert not foreign.search(said), (name, said)
