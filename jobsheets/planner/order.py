@@ -65,9 +65,19 @@ def edges(
     return tuple(Because(before=b, after=a, why=why) for (b, a), why in result.items())
 
 
+# A feature is there once one of these is true; its far mouth, edges and burrs come when they can be reached.
+_STANDS = (" roughed", " finished", " drilled", " made", " threaded", " knurled")
+
+
 def _pinned(pin: Pin, operations: tuple[Operation, ...]) -> Iterable[tuple[str, str]]:
+    """Pairs that a pin demands: an operation by its id, a step of the trade, or what makes a feature stand."""
+
     def named(name: str) -> list[str]:
-        found = [op.id for op in operations if name in (op.id, op.feature, op.motion.name.lower())]
+        exact = [op.id for op in operations if name in (op.id, op.motion.name.lower())]
+        making = [
+            op.id for op in operations if op.feature == name and any(f.endswith(_STANDS) for f in op.makes)
+        ]
+        found = exact or making
         if not found:
             known = ", ".join(sorted({op.feature for op in operations}))
             raise OrderError(f"a pinned step names '{name}', which is no operation; features are {known}")

@@ -73,3 +73,17 @@ def test_every_name_of_the_json_is_described(name):
     assert found["plan"] == job.PLAN_VERSION
     assert f"now {job.PLAN_VERSION}." in (ROOT / "docs" / "plan-json.md").read_text(encoding="utf-8")
     assert "⟨" not in job.plan_json(plan)
+
+
+def test_the_recipes_of_the_how_to_can_be_used_as_they_stand(jobsheets, tmp_path):
+    text = (ROOT / "docs" / "how-to-own-recipe.md").read_text(encoding="utf-8")
+    collar, pins, wide = blocks(text, "yaml")
+    (tmp_path / "collar.yaml").write_text(collar, encoding="utf-8")
+    (tmp_path / "pinned.yaml").write_text(collar + pins, encoding="utf-8")
+    (tmp_path / "wide.yaml").write_text(wide, encoding="utf-8")
+    for name in ("collar", "pinned", "wide"):
+        result = jobsheets("sheet", f"{name}.yaml", "--format", "text")
+        assert result.returncode == 0, result.stderr
+        assert "Bore the bore" in result.stdout
+    order = jobsheets("sheet", "pinned.yaml", "--format", "text").stdout
+    assert order.index("Bore the bore") < order.index("Rough turn the body")
