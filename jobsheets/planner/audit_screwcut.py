@@ -133,7 +133,7 @@ def _room(plan: Plan, op: Operation, before: Work) -> None:
         )
     speed = op.figure("speed")
     if speed is None and not cranked(plan, op):
-        raise ReplayFault(op.id, "the lathe has a speed that can be stopped in time, and none is printed")
+        raise ReplayFault(op.id, "the lathe has a speed that is slow enough, and none is printed")
 
 
 Again = Callable[[Plan, Operation, Figure], float]

@@ -10,6 +10,7 @@ GROUPS = (
     "boring bar",
     "knurling tool",
     "threading tool",
+    "change gears",
     "parting blade",
     "centre drill",
     "twist drill",
@@ -34,6 +35,10 @@ def kit(shop: Shop, operations: tuple[Operation, ...]) -> tuple[Kit, ...]:
     held = [op.number for op in operations if op.on_centre]
     if held:
         tools[("live centre", "live centre")] = held
+    for op in operations:
+        if op.gearing is not None:
+            teeth = (*op.gearing.gears, op.gearing.idler) if op.gearing.idler else op.gearing.gears
+            tools["change gears", f"change gears {', '.join(map(str, teeth))}"] = [op.number]
     gauges: dict[str, list[int]] = {}
     for op in operations:
         for hold in op.holds:

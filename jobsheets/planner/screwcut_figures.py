@@ -11,11 +11,13 @@ from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Gearing, Setup
 from jobsheets.planner.screwcut_values import Infeed, Screwcut
 from jobsheets.planner.screwcut_words import order_of
+from jobsheets.planner.stopping import BOOK, slowest_of
 from jobsheets.shop.speeds import at_or_below
 from jobsheets.standards import threads
 from jobsheets.standards.thread_depth import pitch_dia_made
 from jobsheets.standards.thread_form import best_wire, lead_angle, over_wires
 
+HAIR = 1e-9
 LEAST_CHIP = 0.02  # mm square to the axis; a lighter cut rubs (common practice)
 FORM = "geometry of the basic profile, docs/screwcutting.md"
 
@@ -187,8 +189,9 @@ def aimed(cut: Screwcut) -> float:
     )
 
 
-def stopping(job: JobView, cut: Screwcut) -> Figure:
+def stopping(job: JobView, setup: Setup, cut: Screwcut) -> Figure:
     """Fastest spindle at which the half-nuts are opened, or the spindle stopped, inside the run-out."""
+    book = numbers.spindle(job, setup, "thread single-point", cut.start, cut.cutter.material)
     value = stopping_speed(cut.run_out.room, cut.spec.lead, job.house.reaction_time)
     return Figure(
         id="stopping_speed",
@@ -200,6 +203,7 @@ def stopping(job: JobView, cut: Screwcut) -> Figure:
             _mm("room", cut.run_out.room),
             _mm("lead", cut.spec.lead),
             Input(name="reaction", value=job.house.reaction_time, unit="s"),
+            Input(name=BOOK, value=book.wanted or book.value, unit="rev/min"),
         ),
         ruled_by="run-out and house rule reaction_time",
         source="travel in the time that a hand takes; the time is common practice",
@@ -208,11 +212,12 @@ def stopping(job: JobView, cut: Screwcut) -> Figure:
 
 
 def speed(job: JobView, setup: Setup, cut: Screwcut, most: Figure) -> Figure | None:
-    """Spindle speed of the passes; None where even the slowest cannot be stopped: by hand."""
+    """Spindle speed of the passes; None where even the slowest is too fast: by hand crank."""
     figure = numbers.spindle(job, setup, "thread single-point", cut.start, cut.cutter.material)
-    if figure.value <= most.value:
+    limit = slowest_of(most)
+    if figure.value <= limit * (1.0 + HAIR):
         return figure
-    slower = at_or_below(job.lathe, most.value) if most.value > 0.0 else None
+    slower = at_or_below(job.lathe, limit) if limit > 0.0 else None
     if slower is None or slower.too_fast:
         return None
     return replace(

@@ -42,7 +42,7 @@ def operations(
         cut: how, from `screwcut_choice`.
         ready: facts that must be true first.
     """
-    most = figures.stopping(job, cut)
+    most = figures.stopping(job, setup, cut)
     speed = figures.speed(job, setup, cut, most)
     runs = (speed, most) if speed is not None else (most,)
     rows = _passes(job, setup, feature, cut)

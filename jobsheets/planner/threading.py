@@ -9,7 +9,7 @@ from jobsheets.part.size import Size
 from jobsheets.part.turned import Bottom, End, Hole, Segment
 from jobsheets.planner import drill_force, figures, toolbox
 from jobsheets.planner.job_view import JobView
-from jobsheets.planner.operation import HoldPoint, Motion, Need, Operation, Place, Row, RowKind, Setup
+from jobsheets.planner.operation import Cutter, HoldPoint, Motion, Need, Operation, Place, Row, RowKind, Setup
 from jobsheets.shop.owned import TapSet
 
 QUARTER = 0.25  # a hand sets a quarter of a turn
@@ -198,16 +198,19 @@ def chase(job: JobView, setup: Setup, hole: Hole, ready: tuple[Need, ...]) -> Op
     """Run the last tap through a finished thread by hand, to lift the burr that a cross hole left."""
     assert hole.thread is not None
     taps = toolbox.tap_set(job, hole)
-    cutter = (
-        toolbox.tap(taps.taps[-1], hole.thread, taps) if taps.taps else toolbox.tap_to_get(hole.thread, taps)
-    )
+    screw = Cutter(name="mating screw with a flat filed along it", group="bench tool")
+    if taps.taps:
+        cutter = toolbox.tap(taps.taps[-1], hole.thread, taps)
+    else:
+        single = job.screwcut(hole.id) is not None
+        cutter = screw if single else toolbox.tap_to_get(hole.thread, taps)
     return Operation(
         id=f"{hole.id}.chase",
         setup=setup.id,
         place=Place.BENCH,
         motion=Motion.CHASE,
         feature=hole.id,
-        title=f"Run the tap through the {hole.id} again",
+        title=f"Run the {'tap' if cutter is not screw else 'screw'} through the {hole.id} again",
         cutter=cutter,
         end=hole.end,
         rows=(Row(kind=RowKind.TURNS, turns=None, box=True),),

@@ -7,6 +7,7 @@ practice for its kind.
 from collections.abc import Iterable
 
 from jobsheets.planner.operation import Motion, Operation, Place, Setup, Times
+from jobsheets.planner.stopping import SCREWCUT
 
 BY_HAND = (Motion.TAP, Motion.DIE, Motion.CHASE, Motion.DEBURR, Motion.ROUND)  # the hand cuts, not the motor
 WHOLE = "plan"
@@ -29,7 +30,13 @@ def whole(parts: Iterable[Times]) -> Times:
 
 
 def _of(setup: str, operations: list[Operation]) -> Times:
-    by_hand = [op for op in operations if op.place is Place.BENCH or op.motion in BY_HAND]
+    by_hand = [
+        op
+        for op in operations
+        if op.place is Place.BENCH
+        or op.motion in BY_HAND
+        or (op.motion in SCREWCUT and op.figure("speed") is None)  # by hand crank
+    ]
     return Times(
         setup=setup,
         cutting=sum(op.cutting_minutes for op in operations if op not in by_hand),

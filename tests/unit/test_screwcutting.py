@@ -273,6 +273,24 @@ def test_a_slow_hand_slows_the_spindle_or_takes_the_crank():
     assert cut(plan(part(METRIC), with_house(shop("mm"), reaction_time=5.0))).figure("speed") is None
 
 
+def test_a_lathe_too_fast_for_the_cut_takes_the_crank():
+    lathe = shop("mm").lathe
+    quick = replace(lathe, ranges=tuple(replace(r, least=380.0) for r in lathe.ranges))
+    found = plan(part(METRIC), with_house(replace(shop("mm"), lathe=quick), reaction_time=0.3))
+    op = cut(found)
+    assert op.figure("speed") is None
+    assert value(op, "stopping_speed").value > 380.0
+    assert "too-fast" not in {f.code for f in found.findings if f.where == op.id}
+    assert next(t for t in found.times if t.setup == op.setup).hand >= op.cutting_minutes
+
+
+def test_change_gears_are_laid_out_with_the_tools():
+    found = plan(part(), shop("in"))
+    gears = next(k for k in found.kit if k.group == "change gears")
+    assert gears.name == "change gears 50, 75, 35"
+    assert gears.used_by == (cut(found, Motion.SCRATCH).number,)
+
+
 def test_left_hand_starts_in_the_groove():
     found = plan(with_thread(part(), left=True), shop("in"))
     assert any("starts in the groove" in hint for hint in cut(found).hints)

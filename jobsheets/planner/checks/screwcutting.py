@@ -4,6 +4,7 @@ from jobsheets.finding import Finding, Severity, mm
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Motion, Plan
 from jobsheets.planner.screwcut_values import Screwcut
+from jobsheets.planner.stopping import slowest_of
 from jobsheets.standards import threads
 from jobsheets.standards.thread_depth import lead_equivalent
 
@@ -77,8 +78,10 @@ def stop_in_time(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                 code="turned-by-hand" if cranked else "cannot-stop",
                 severity=Severity.NOTE if cranked else Severity.STOP,
                 where=op.id,
-                what=f"at more than {most.value:.0f} rev/min the tool cannot be stopped in its run-out",
-                why="the lathe has no speed so slow" if cranked else "the planned speed is faster",
+                what=f"{slowest_of(most):.0f} rev/min is the most for this thread",
+                why="the lathe has no speed so slow"
+                if cranked
+                else "at the planned speed the tool cannot be stopped in its run-out",
                 remedy="motor isolated, the spindle turned by a hand crank; or a wider relief groove",
             )
         )
