@@ -229,6 +229,7 @@ _AGAIN: dict[str, Again] = {
     "lead_error": _lead_error,
     "thread_depth": _depth,
     "swivel": _swivel,
+    "path": _swivel,
     "first_cut": _first,
     "over_wires": _over_wires,
 }

@@ -91,14 +91,26 @@ def _at(bench: Bench, op: Operation, row: Row, zero: tuple[float, float]) -> tup
     along = travel(dial_of(bench, op, op.z_dial), row.z) if row.z is not None else 0.0
     if row.x is not None:
         depth = travel(dial_of(bench, op, op.x_dial), row.x) - zero[1]
-        if row.z is not None and along > depth * tan(radians(op.cutter.point / 2.0)) + AGREES:
-            raise ReplayFault(op.id, f"{along:.3f} mm sideways for {depth:.3f} mm in: it cuts past the flank")
+        _led(bench, op, row, depth, along)
         return depth, along
     swivel = op.figure("swivel")
     if swivel is None:
         raise ReplayFault(op.id, "a pass on the top slide alone, and no angle that it is set to")
     angle = radians(swivel.value)
     return along * cos(angle), along * cos(angle) * tan(angle)
+
+
+def _led(bench: Bench, op: Operation, row: Row, depth: float, along: float) -> None:
+    """Where both slides lead the point, it keeps to its path as near as the lines of the top slide allow."""
+    path = op.figure("path")
+    if row.z is None and path is None:
+        return
+    wish = depth * tan(radians(path.value)) if path is not None else 0.0
+    step = dial_of(bench, op, op.z_dial).step
+    if row.z is None or not wish - step - AGREES < along <= wish + AGREES:
+        raise ReplayFault(op.id, f"{along:.3f} mm sideways for {depth:.3f} mm in: {wish:.3f} mm is its path")
+    if path is not None and path.value > op.cutter.point / 2.0:
+        raise ReplayFault(op.id, f"a path of {path.value:g} degrees goes past the flank")
 
 
 def _agrees(op: Operation, row: Row, cut: float) -> None:

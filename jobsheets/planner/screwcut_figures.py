@@ -104,9 +104,11 @@ def depth(cut: Screwcut) -> Figure:
 
 
 def swivel(cut: Screwcut) -> tuple[Figure, ...]:
-    """Angle to which the top slide is set; none where it is not."""
-    if cut.infeed is not Infeed.COMPOUND:
+    """Angle to which the top slide is set, or that the point is led along by both slides."""
+    if cut.infeed is Infeed.STRAIGHT:
         return ()
+    if cut.infeed is Infeed.SIDE_SHIFT:
+        return (_path(cut),)
     return (
         Figure(
             id="swivel",
@@ -122,6 +124,20 @@ def swivel(cut: Screwcut) -> tuple[Figure, ...]:
             source="common practice: 29 to 30 degrees so that one edge cuts; others feed straight in",
             changes="the house rule; 0 feeds straight in",
         ),
+    )
+
+
+def _path(cut: Screwcut) -> Figure:
+    return Figure(
+        id="path",
+        name="path of the point, from the cross slide's direction",
+        value=cut.swivel,
+        unit="deg",
+        formula="sideways = depth × tan of the path, rounded down to a line",
+        inputs=(Input(name="half angle", value=cut.spec.thread.angle / 2.0, unit="deg"),),
+        ruled_by="house rules thread_swivel and thread_side_shift",
+        source="common practice: past the half angle the flank would be cut in steps",
+        changes="the house rules",
     )
 
 
