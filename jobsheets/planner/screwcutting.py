@@ -45,17 +45,36 @@ def operations(
     most = figures.stopping(job, setup, cut)
     speed = figures.speed(job, setup, cut, most)
     runs = (speed, most) if speed is not None else (most,)
-    rows = _passes(job, setup, feature, cut)
-    first = next(row for row in rows if row.kind is RowKind.INFEED)
-    trace = _trace(job, cut, first)
-    common = {"setup": setup.id, "place": Place.LATHE, "feature": feature.id, "end": setup.out}
-    scratch = Operation(
+    return (
+        _scratch_pass(job, setup, feature, cut, ready, runs),
+        _thread_passes(job, setup, feature, cut, ready, runs),
+    )
+
+
+def _rpm(runs: tuple[Figure, ...]) -> float | None:
+    """Speed of the spindle; None where it is turned by hand."""
+    return runs[0].value if len(runs) == 2 else None
+
+
+def _scratch_pass(
+    job: JobView,
+    setup: Setup,
+    feature: Segment | Hole,
+    cut: Screwcut,
+    ready: tuple[Need, ...],
+    runs: tuple[Figure, ...],
+) -> Operation:
+    return Operation(
         id=f"{feature.id}.gears",
+        setup=setup.id,
+        place=Place.LATHE,
         motion=Motion.SCRATCH,
+        feature=feature.id,
         title=f"Set up the change gears for {cut.spec.text}, and scratch it",
         cutter=cut.cutter,
-        rows=(_touch(job, feature, cut), trace),
+        rows=(_touch(job, feature, cut), _trace(job, cut)),
         x_dial=job.cross.axis,
+        end=setup.out,
         gearing=cut.gearing,
         figures=(*runs, figures.gears(job, cut.gearing), *figures.lead_error(cut.gearing)),
         holds=(_pitch(feature, cut),),
@@ -64,38 +83,45 @@ def operations(
         rank=68,
         why="the first thread step is a trace that only shows the pitch",
         hints=screwcut_words.gear_hints(cut),
-        hazards=("gear change",),
-        cutting_minutes=figures.minutes(cut, 1, speed.value if speed is not None else None),
+        hazards=("gear change", "single-point threading"),
+        cutting_minutes=figures.minutes(cut, 1, _rpm(runs)),
         handling_minutes=12.0,
-        **common,  # type: ignore[arg-type]  # names are the fields' own
     )
-    passes = Operation(
+
+
+def _thread_passes(
+    job: JobView,
+    setup: Setup,
+    feature: Segment | Hole,
+    cut: Screwcut,
+    ready: tuple[Need, ...],
+    runs: tuple[Figure, ...],
+) -> Operation:
+    rows = _passes(job, setup, feature, cut)
+    depth = (figures.depth(cut), *figures.swivel(cut), figures.first_cut(job, setup, cut))
+    return Operation(
         id=f"{feature.id}.screwcut",
+        setup=setup.id,
+        place=Place.LATHE,
         motion=Motion.SCREWCUT,
+        feature=feature.id,
         title=f"Cut {cut.spec.text} with a single point",
         cutter=cut.cutter,
         rows=rows,
         x_dial=job.cross.axis,
         z_dial=_top(job).axis if cut.infeed is not Infeed.STRAIGHT else "",
-        figures=(
-            *runs,
-            figures.depth(cut),
-            *figures.swivel(cut),
-            figures.first_cut(job, setup, cut),
-            *_wire_figure(job, cut),
-        ),
+        end=setup.out,
+        figures=(*runs, *depth, *_wire_figure(job, cut)),
         holds=(_proof(job, feature, cut),),
         needs=(Need(fact=f"{feature.id} pitch proven", because=SET_UP), *ready),
         makes=(f"{feature.id} threaded",),
         rank=69,
         why="cut in the same setting as the turning, so that the thread is true to it",
-        hints=screwcut_words.pass_hints(job, cut, by_hand=speed is None),
+        hints=screwcut_words.pass_hints(job, cut, by_hand=_rpm(runs) is None),
         hazards=("single-point threading",),
-        cutting_minutes=figures.minutes(cut, len(rows) - 1, speed.value if speed is not None else None),
+        cutting_minutes=figures.minutes(cut, len(rows) - 1, _rpm(runs)),
         handling_minutes=5.0 + 0.5 * len(rows) * cut.spec.starts,
-        **common,  # type: ignore[arg-type]  # names are the fields' own
     )
-    return scratch, passes
 
 
 def _top(job: JobView) -> Dial:
@@ -159,14 +185,14 @@ def _row(job: JobView, cut: Screwcut, kind: RowKind, travel: float, depth: float
     )
 
 
-def _trace(job: JobView, cut: Screwcut, first: Row) -> Row:
+def _trace(job: JobView, cut: Screwcut) -> Row:
     """One line of the cross slide in, and no more: a trace."""
     travel = down(job.cross, cut.touch) + job.cross.step
     return Row(
         kind=RowKind.INFEED,
         x=set_to(job.cross, travel),
         depth=travel - cut.touch,
-        at=first.at,
+        at=cut.run_out.at,
     )
 
 
