@@ -70,7 +70,7 @@ _STANDS = (" roughed", " finished", " drilled", " made", " threaded", " knurled"
 
 
 def _pinned(pin: Pin, operations: tuple[Operation, ...]) -> Iterable[tuple[str, str]]:
-    """Pairs that a pin demands: an operation by its id, a step of the trade, or what makes a feature stand."""
+    """Pairs that a pin demands: an operation by id, a step of the trade, or what makes a feature stand."""
 
     def named(name: str) -> list[str]:
         exact = [op.id for op in operations if name in (op.id, op.motion.name.lower())]
