@@ -21,7 +21,7 @@ class Problem(Struct, frozen=True, kw_only=True):
 
 
 class InputError(Exception):
-    """Inputs the maker must mend, all told at once. Anything else that is raised is a fault of the program."""
+    """Inputs the maker must mend, all told at once. Anything else raised is a fault of the program."""
 
     def __init__(self, problems: tuple[Problem, ...]) -> None:
         super().__init__("\n".join(map(str, problems)))

@@ -13,7 +13,7 @@ from jobsheets.sheet.view_values import Head, SetupView, SheetView
 
 HEAD = 8.2  # height of the head of every page but the first
 FOOT = 9.0  # the line where the work was stopped
-WRITING = 12.0  # least room to write on a page; with boxes and what is left over it is about a quarter of the sheet
+WRITING = 12.0  # least room to write on a page; with boxes and leftovers a quarter of the sheet
 FLOOR = BOTTOM - FOOT - WRITING  # where blocks must end
 SEPARATE = 6.0  # between the last operation and the records on one page
 PITCH = 8.0  # of the lines to write on

@@ -127,7 +127,7 @@ def countersink_for(tooling: Tooling, diameter: float, angle: float = 90.0) -> P
 
 
 def end_mill_below(tooling: Tooling, limit: float, depth: float) -> Pick[EndMill]:
-    """The largest owned end mill smaller than `limit` whose flutes reach `depth`, mm, to sink a flat floor."""
+    """The largest owned end mill smaller than `limit` whose flutes reach `depth`, mm: for a flat floor."""
     below = [e for e in tooling.end_mills if e.diameter < limit - SAME and e.flute >= depth - SAME]
     if not below:
         return missing(f"end mill below {size(limit, tooling.system)}")

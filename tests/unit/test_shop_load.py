@@ -173,7 +173,8 @@ def test_proven_value_that_is_none_is_refused(row, message):
 
 
 def test_boring_bar_is_as_thick_as_written_or_a_share_of_its_hole():
-    bars = "{ name: a, least_bore: 10 mm, reach: 30 mm }, { name: b, least_bore: 10 mm, reach: 30 mm, shank: 7 mm }"
+    plain = "least_bore: 10 mm, reach: 30 mm"
+    bars = f"{{ name: a, {plain} }}, {{ name: b, {plain}, shank: 7 mm }}"
     rows = f"  boring: [{bars}]\n"
     assert [t.width for t in read(SMALL + rows, "shop.yaml").tooling.lathe_tools] == [8.0, 7.0]
 
