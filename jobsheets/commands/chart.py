@@ -10,16 +10,20 @@ if TYPE_CHECKING:
     from jobsheets.lookup.charts import Wanted
     from jobsheets.standards.materials import Material
 
-KINDS = ("tap-drills", "drills", "clearance", "decimals", "speeds", "threads")
+KINDS = ("tap-drills", "drills", "clearance", "decimals", "speeds", "gears", "threads")
 OF_A_METAL = ("tap-drills", "speeds")
+OF_A_SHOP = {"speeds": "belt positions", "gears": "change gears"}
 ABOUT = """\
 Prints a wall chart on one page, to be read from a metre away: tap drills, drill sizes, clearance holes,
-fractions of an inch, spindle speeds, or threads. With a shop file it is limited to the taps and drills of
-that shop. Speeds are always a shop's own: by diameter, for the metals of its rack or for each operation in
-one metal."""
+fractions of an inch, spindle speeds, change gears, or threads. With a shop file it is limited to the taps
+and drills of that shop. Speeds and gears are always a shop's own: speeds by diameter, for the metals of its
+rack or for each operation in one metal; gears by pitch, out of those it owns and its banjo has room for.
+With --plate the rows of the lathe's own gear plate are held against its leadscrew instead."""
 EXAMPLES = """\
   jobsheets chart tap-drills --shop my-shop.yaml --material brass-360
   jobsheets chart speeds --shop my-shop.yaml
+  jobsheets chart gears --shop my-shop.yaml
+  jobsheets chart gears --shop my-shop.yaml --plate   is the plate on the lathe right?
   jobsheets chart drills --units in
   jobsheets chart decimals -o decimals.pdf"""
 
@@ -33,17 +37,33 @@ def run(words: list[str]) -> int:
     args = options(words)
     limits = wanted(args)
     from jobsheets.errors import InputError, Problem
-    from jobsheets.lookup.charts import chart
-    from jobsheets.sheet.chart import pdf
 
     try:
-        data = pdf(chart(args.kind, limits), args.paper or ("a4" if limits.system == "mm" else "letter"))
+        if args.plate:
+            say(_plate(limits))
+            return 0
+        data = _page(args, limits)
     except ValueError as exc:
         wrong, _, right = str(exc).partition("; want ")
         problem = Problem(file=f"chart {args.kind}", line=0, field="", found="", wrong=wrong, right=right)
         raise InputError((problem,)) from None
     _deliver(args, data, f"{args.kind}-{limits.system}.pdf")
     return 0
+
+
+def _page(args: Namespace, limits: "Wanted") -> bytes:
+    from jobsheets.lookup.charts import chart
+    from jobsheets.sheet.chart import pdf
+
+    return pdf(chart(args.kind, limits), args.paper or ("a4" if limits.system == "mm" else "letter"))
+
+
+def _plate(limits: "Wanted") -> str:
+    from jobsheets.lookup.gear_plate import text
+
+    if limits.shop is None:
+        raise ValueError("a gear plate is a lathe's own; want --shop FILE")
+    return text(limits.shop)
 
 
 def options(words: list[str]) -> Namespace:
@@ -54,14 +74,21 @@ def options(words: list[str]) -> Namespace:
     add("--shop", metavar="FILE", help="limit it to what this shop has; left out: usual sizes")
     add("--units", choices=("in", "mm"), help="left out: those of the shop, else inches")
     add("--material", metavar="NAME", help="tap-drills, speeds: the metal that is cut")
+    add(
+        "--plate", action="store_true", help="gears: tell as text whether the lathe's own gear plate is right"
+    )
     add("--paper", choices=("letter", "a4"), help="left out: letter for inches, A4 for mm")
     add("-o", "--output", metavar="FILE", help="where to; - is stdout; left out: a PDF in this folder")
     add("--force", action="store_true", help="replace a file of that name")
     args = parser.read(words)
     if args.material is not None and args.kind not in OF_A_METAL:
         parser.error(f"--material goes with: chart {' or '.join(OF_A_METAL)}")
-    if args.kind == "speeds" and args.shop is None:
-        parser.error("belt positions are a shop's own; chart speeds wants --shop FILE")
+    if args.kind in OF_A_SHOP and args.shop is None:
+        parser.error(f"{OF_A_SHOP[args.kind]} are a shop's own; chart {args.kind} wants --shop FILE")
+    if args.plate and args.kind != "gears":
+        parser.error("--plate goes with: chart gears")
+    if args.plate and (args.output or args.paper or args.units or args.force):
+        parser.error("--plate prints text; it goes with --shop FILE alone")
     return args
 
 

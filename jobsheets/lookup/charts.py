@@ -238,6 +238,15 @@ def _speeds(wanted: Wanted) -> Chart:
     return Chart(kind="speeds", title=made.title, head=made.head, rows=made.rows, notes=made.notes)
 
 
+def _gears(wanted: Wanted) -> Chart:
+    from jobsheets.lookup.gears_chart import table
+
+    if wanted.shop is None:
+        raise ValueError("change gears are a shop's own; want --shop FILE")
+    made = table(wanted.shop, wanted.system)
+    return Chart(kind="gears", title=made.title, head=made.head, rows=made.rows, notes=made.notes)
+
+
 # The kinds of chart, each with what it shows.
 KINDS: dict[str, tuple[Callable[[Wanted], Chart], str]] = {
     "tap-drills": (_tap_drills, "drill before the tap, with the percent of thread it leaves"),
@@ -245,6 +254,7 @@ KINDS: dict[str, tuple[Callable[[Wanted], Chart], str]] = {
     "clearance": (_clearance, "holes that a screw passes through: close, normal, loose"),
     "decimals": (_decimals, "64ths of an inch as decimals and mm"),
     "speeds": (_speeds, "belt or lever position by diameter, on the lathe of a shop"),
+    "gears": (_gears, "change gears for each pitch, out of those that a shop owns"),
     "threads": (_thread_data, "major and pitch diameter, depth of cut, best wire"),
 }
 

@@ -1,6 +1,7 @@
 """Wall charts from words to one page that can be read from a metre away."""
 
 from io import BytesIO
+from math import prod
 from pathlib import Path
 
 import pypdf
@@ -17,7 +18,7 @@ from jobsheets.standards import drills
 
 SHOPS = Path(__file__).parents[2] / "recipes" / "shops"
 SHOP = {"in": SHOPS / "inch-workshop.yaml", "mm": SHOPS / "metric-workshop.yaml"}
-OF_A_SHOP = ("speeds",)  # kinds that nothing can be said of without a shop
+OF_A_SHOP = ("speeds", "gears")  # kinds that nothing can be said of without a shop
 EVERY = [(kind, system) for kind in KINDS for system in SHOP if kind not in OF_A_SHOP]
 
 
@@ -131,6 +132,9 @@ def test_a_drawer_without_a_suitable_drill_says_so() -> None:
         (["drills", "--material", "brass"], "chart tap-drills"),
         (["tap-drills", "--material", "bras"], "brass"),
         (["drills", "--shop", "no-such.yaml"], "no-such.yaml"),
+        (["gears"], "change gears are a shop's own"),
+        (["drills", "--plate"], "chart gears"),
+        (["gears", "--shop", "x.yaml", "--plate", "--units", "mm"], "--shop FILE alone"),
     ],
 )
 def test_mistakes_are_told(words: list[str], said: str, capsys: pytest.CaptureFixture[str]) -> None:
@@ -173,3 +177,78 @@ def test_speeds_without_a_shop_are_refused(capsys: pytest.CaptureFixture[str]) -
         command.options(["speeds"])
     assert stopped.value.code == 2
     assert "--shop FILE" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("system", list(SHOP))
+def test_gears_are_owned_trains_to_be_read_from_a_metre(system: str) -> None:
+    """Every printed train is worked out again: product of drivers over driven, times the leadscrew."""
+    found = chart("gears", command.wanted(command.options(["gears", "--shop", str(SHOP[system])])))
+    laid = page(found)
+    texts = [item for item in laid.items if isinstance(item, Text)]
+    assert min(face.capitals(text.size) for text in texts) >= LEAST_CAPITALS - 1e-9
+    assert outside(laid, UNPRINTED) == ()
+    screw = load(SHOP[system]).lathe.leadscrew
+    assert screw is not None
+    for thread, gears, idler, off in found.rows:
+        size, unit = thread.split()
+        lead = 25.4 / float(size) if unit == "tpi" else float(size)
+        teeth = [int(word) for pair in gears.split(" × ") for word in pair.split("/")]
+        used = [*teeth, int(idler)] if idler else teeth
+        assert bool(idler) == (len(teeth) == 2)
+        assert all(used.count(one) <= screw.gears.count(one) for one in used)
+        made = screw.pitch * prod(teeth[::2]) / prod(teeth[1::2])
+        error = made / lead - 1.0
+        told = 0.0 if off == "exact" else float(off) / (1.0 if system == "in" else 100.0)
+        assert error == pytest.approx(told, abs=0.51e-4)
+        assert (off == "exact") == (abs(error) < 1e-9)
+    assert len(found.rows) >= 25
+
+
+def test_a_pitch_without_a_near_train_is_named_and_not_charted() -> None:
+    found = chart("gears", command.wanted(command.options(["gears", "--shop", str(SHOP["mm"])])))
+    assert "0.35 mm" not in [row[0] for row in found.rows]
+    assert any("Not with these gears: 0.35 mm" in note for note in found.notes)
+
+
+def test_the_gear_chart_is_one_page(tmp_path: Path) -> None:
+    reader = made(tmp_path, "gears", "--shop", str(SHOP["in"]))
+    assert len(reader.pages) == 1
+    assert row_of(reader, "20 tpi").startswith("20 tpi 60/75 30 exact")
+
+
+def test_a_plate_of_two_leadscrews_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["chart", "gears", "--shop", str(SHOP["in"]), "--plate"]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    rows = {line[:8].strip(): line for line in lines}
+    assert rows["20 tpi"].split()[3:5] == ["16", "tpi"]
+    assert rows["20 tpi"].endswith("right")
+    assert rows["1 mm"].split() == ["1", "mm", "40/60", "1.5", "mm", "1.0583", "mm", "+5.83%", "WRONG"]
+    said = " ".join(lines)
+    assert "contradicts itself" in said
+    assert "5 rows need one of 16 tpi, 3 rows need one of 1.5 mm" in said
+    assert "Do not use: 0.8 mm, 1 mm, 1.25 mm" in said
+
+
+@pytest.mark.parametrize(
+    ("pitch", "keep", "said"),
+    [
+        ("16 tpi", "tpi", "Every row agrees with a leadscrew of 16 tpi."),
+        ("12 tpi", "tpi", "No row needs a screw of 12 tpi"),
+    ],
+)
+def test_a_plate_of_one_leadscrew_agrees_or_the_screw_is_counted_again(
+    pitch: str, keep: str, said: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    text = SHOP["in"].read_text(encoding="utf-8").replace("pitch: 16 tpi", f"pitch: {pitch}")
+    own = [line for line in text.splitlines() if "cuts:" not in line or keep in line]
+    target = tmp_path / "own.yaml"
+    target.write_text("\n".join(own), encoding="utf-8")
+    assert main(["chart", "gears", "--shop", str(target), "--plate"]) == 0
+    out = " ".join(capsys.readouterr().out.split())
+    assert said in out
+    assert "contradicts" not in out
+
+
+def test_a_shop_without_a_plate_is_told(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["chart", "gears", "--shop", str(SHOP["mm"]), "--plate"]) == 2
+    assert "leadscrew: chart:" in capsys.readouterr().err
