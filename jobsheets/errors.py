@@ -1,9 +1,9 @@
 """Faults in what the maker wrote: values that gather, never a traceback."""
 
-from msgspec import Struct
+from jobsheets.value import Frozen
 
 
-class Problem(Struct, frozen=True, kw_only=True):
+class Problem(Frozen):
     """One fault in an input, with the place to mend and what would be right."""
 
     file: str

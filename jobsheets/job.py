@@ -16,6 +16,7 @@ from jobsheets.planner.stop import Stopped
 from jobsheets.recipe import load as recipes
 from jobsheets.shop import load as shops
 from jobsheets.shop.shop import Shop
+from jobsheets.value import fields
 
 Form = Literal["pdf", "text", "json"]
 Paper = Literal["letter", "a4"]
@@ -91,7 +92,7 @@ def plan_json(plan: Plan) -> str:
     """The plan as JSON, sorted and versioned, all of it in mm; docs/plan-json.md describes it."""
     import msgspec
 
-    body = {"plan": PLAN_VERSION, **msgspec.to_builtins(plan)}
+    body = {"plan": PLAN_VERSION, **msgspec.to_builtins(plan, enc_hook=fields)}
     del body["states"]  # the replay makes them again from the rows
     return told(msgspec.json.encode(body, order="sorted").decode(), "{:.3f} mm".format)
 

@@ -1,10 +1,7 @@
 """`jobsheets lookup`: what the tables say of a thread, drill, hole, fit, pin, bar or material."""
 
-from typing import TYPE_CHECKING
-
-from msgspec import Struct
-
 from jobsheets.commands.terminal import remark, say
+from jobsheets.value import TYPE_CHECKING, Frozen
 
 if TYPE_CHECKING:
     from jobsheets.lookup.answer import Answer, Miss
@@ -26,7 +23,7 @@ EXAMPLES = """\
   jobsheets lookup material 1.4305 --json"""
 
 
-class Asked(Struct, frozen=True, kw_only=True):
+class Asked(Frozen):
     """One look-up as the words ask it."""
 
     kind: str

@@ -2,13 +2,13 @@
 
 from collections.abc import Iterable
 
-from msgspec import Struct
+from jobsheets.value import Frozen
 
 COMPUTED = "computed"  # `seen` of a value that a formula gave
 LENGTH = "mm"
 
 
-class Value(Struct, frozen=True, kw_only=True):
+class Value(Frozen):
     """One line of an answer."""
 
     name: str
@@ -19,12 +19,12 @@ class Value(Struct, frozen=True, kw_only=True):
     seen: str  # "page", "memory", "computed"; "owned" for a tool out of a shop file
 
 
-class Group(Struct, frozen=True, kw_only=True):
+class Group(Frozen):
     title: str
     values: tuple[Value, ...]
 
 
-class Answer(Struct, frozen=True, kw_only=True):
+class Answer(Frozen):
     kind: str
     name: str  # as the tables write it
     title: str
@@ -36,7 +36,7 @@ class Answer(Struct, frozen=True, kw_only=True):
             yield from group.values
 
 
-class Miss(Struct, frozen=True, kw_only=True):
+class Miss(Frozen):
     """A name that the tables do not hold. Never an extrapolation: what is near, and how to tell it apart."""
 
     kind: str

@@ -2,9 +2,9 @@
 
 from collections.abc import Callable
 from functools import lru_cache
-from typing import TYPE_CHECKING
 
 from jobsheets.lookup.answer import Answer, Miss
+from jobsheets.value import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from jobsheets.standards.drills import DrillSize

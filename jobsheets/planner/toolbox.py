@@ -279,8 +279,8 @@ def percent_range(job: JobView, hole: Hole) -> tuple[float, float]:
     most = thread_percent.percent(thread, hole.diameter.low, Basis.US)
     if job.material.family in tap_drills.NON_METALS:
         return least, most
-    low, high, _ = tap_drills.target_percent(job.material)
-    narrowed = (max(low, least), min(high, most))
+    aim = tap_drills.target_percent(job.material)
+    narrowed = (max(aim.low, least), min(aim.high, most))
     return narrowed if narrowed[0] <= narrowed[1] else (least, most)
 
 

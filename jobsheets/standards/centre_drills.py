@@ -7,13 +7,12 @@ Scope    60 degree centres without a protecting chamfer.
 
 from functools import cache
 
-from msgspec import Struct
-
 from jobsheets.standards import tables
 from jobsheets.standards.scale import in_mm, scale
+from jobsheets.value import Frozen
 
 
-class StandardCentreDrill(Struct, frozen=True, kw_only=True):
+class StandardCentreDrill(Frozen):
     name: str  # "No. 2", "2.5 mm"
     pilot: float
     body: float

@@ -6,19 +6,16 @@ Sources  data/clearance_holes.csv, row by row. The limits of an ISO 273 hole are
 Scope    M1.6 to M16 and #0 to 1/2 in. Charts that add a fixed fraction to the screw are a third set: docs.
 """
 
-from functools import cache
-
-from msgspec import Struct
-
 from jobsheets.standards import fits, tables
 from jobsheets.standards.scale import in_mm
 from jobsheets.standards.screw_names import closest, major, plain
+from jobsheets.value import Frozen
 
 FITS = {"close": "fine", "normal": "medium", "loose": "coarse"}  # our word: the word of ISO 273
 HAIR = 0.005  # mm: screw sizes differ by far more
 
 
-class ClearanceHole(Struct, frozen=True, kw_only=True):
+class ClearanceHole(Frozen):
     standard: str
     screw: str  # "M5", "#10", "1/4"
     fit: str  # "close", "normal" or "loose"
@@ -44,11 +41,10 @@ def hole(screw: str, fit: str = "normal") -> ClearanceHole:
         ISO 273:1979 and ASME B18.2.8-1999 (R2017), data/clearance_holes.csv.
     """
     wanted = _fit(fit)
-    for one in _all():
-        if plain(one.screw) == plain(screw) and one.fit == wanted:
-            return one
-    known = tuple(dict.fromkeys(one.screw for one in _all()))
-    raise ValueError(f"no clearance hole for a screw {screw!r}; want {closest(screw, known)}")
+    for row in _rows():
+        if plain(row["screw"]) == plain(screw) and _fit(row["fit"]) == wanted:
+            return _hole(row)
+    raise ValueError(f"no clearance hole for a screw {screw!r}; want {closest(screw, screws())}")
 
 
 def hole_for(screw_major: float, fit: str = "normal") -> ClearanceHole:
@@ -62,11 +58,10 @@ def hole_for(screw_major: float, fit: str = "normal") -> ClearanceHole:
         ValueError: no screw of the tables has this diameter; the nearest ones are named.
     """
     wanted = _fit(fit)
-    found = [one for one in _all() if one.fit == wanted and abs(major(one.screw) - screw_major) < HAIR]
-    if found:
-        return found[0]
-    screws = dict.fromkeys(one.screw for one in _all())
-    known = sorted(screws, key=lambda name: abs(major(name) - screw_major))
+    for row in _rows():
+        if _fit(row["fit"]) == wanted and abs(major(row["screw"]) - screw_major) < HAIR:
+            return _hole(row)
+    known = sorted(screws(), key=lambda name: abs(major(name) - screw_major))
     raise ValueError(
         f"no standard clearance hole for a screw of {screw_major:.3f} mm; want {known[0]} or {known[1]}"
     )
@@ -74,7 +69,7 @@ def hole_for(screw_major: float, fit: str = "normal") -> ClearanceHole:
 
 def screws() -> tuple[str, ...]:
     """Screws that have a published clearance hole, in the order of the table."""
-    return tuple(dict.fromkeys(one.screw for one in _all()))
+    return tuple(dict.fromkeys(row["screw"] for row in _rows()))
 
 
 def _fit(fit: str) -> str:
@@ -84,15 +79,16 @@ def _fit(fit: str) -> str:
     raise ValueError(f"{fit!r} is not a clearance fit; want {', '.join(FITS)}")
 
 
-@cache
-def _all() -> tuple[ClearanceHole, ...]:
-    rows = tables.load("clearance_holes", key=("standard", "screw", "fit"))
-    return tuple(_hole(row) for row in rows)
+def _rows() -> tuple[dict[str, str], ...]:
+    return tables.load("clearance_holes", key=("standard", "screw", "fit"))
 
 
 def _hole(row: dict[str, str]) -> ClearanceHole:
     least = in_mm(row, "hole_min")
-    most = in_mm(row, "hole_max") if row["hole_max"] else least + fits.limits(row["tolerance"], least).upper
+    if row["hole_max"]:
+        most = in_mm(row, "hole_max")
+    else:
+        most = least + fits.tolerance(int(row["tolerance"].removeprefix("H")), least)
     return ClearanceHole(
         standard=row["standard"],
         screw=row["screw"],

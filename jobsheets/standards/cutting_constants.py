@@ -8,13 +8,12 @@ Scope    no row, no number.
 
 from functools import cache
 
-from msgspec import Struct
-
 from jobsheets.standards import tables
 from jobsheets.standards.cutting_rows import NoData
+from jobsheets.value import Frozen
 
 
-class DrillFactor(Struct, frozen=True, kw_only=True):
+class DrillFactor(Frozen):
     """Work material factor Kd of the drill equations."""
 
     torque: float
@@ -24,7 +23,7 @@ class DrillFactor(Struct, frozen=True, kw_only=True):
     seen: str
 
 
-class Chisel(Struct, frozen=True, kw_only=True):
+class Chisel(Frozen):
     """Factors of the drill equations for a length of chisel edge over diameter."""
 
     a: float
@@ -34,7 +33,7 @@ class Chisel(Struct, frozen=True, kw_only=True):
     seen: str
 
 
-class Factor(Struct, frozen=True, kw_only=True):
+class Factor(Frozen):
     """A printed factor, or range of factors."""
 
     low: float
@@ -43,7 +42,7 @@ class Factor(Struct, frozen=True, kw_only=True):
     seen: str
 
 
-class CutBack(Struct, frozen=True, kw_only=True):
+class CutBack(Frozen):
     """Share of speed and feed that a deep hole leaves."""
 
     speed: float

@@ -9,9 +9,6 @@ Scope    a material is named by `Material.cutting_id` ("ss_303"). Speeds and fee
 
 from functools import cache, lru_cache
 
-from msgspec import Struct
-
-from jobsheets.fields import nearest
 from jobsheets.standards import tables
 from jobsheets.standards.cutting_rows import (
     NoData,
@@ -21,13 +18,15 @@ from jobsheets.standards.cutting_rows import (
     derate,
     row_of,
 )
+from jobsheets.units import nearest
+from jobsheets.value import Frozen
 
 TOOLS = ("HSS", "carbide", "carbon steel")
 # Which mapping of a material to the groups of the feed tables an operation uses; all else uses "other".
 USES = {"turn rough": "turn", "turn finish": "turn", "drill": "drill", "mill": "mill"}
 
 
-class SpecificForce(Struct, frozen=True, kw_only=True):
+class SpecificForce(Frozen):
     """Constants of the Kienzle equation for one material."""
 
     kc11: float  # N/mm2 of a chip 1 mm thick and 1 mm wide

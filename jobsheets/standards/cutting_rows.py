@@ -7,13 +7,12 @@ Scope    no row, no number: where nothing was found the answer is `NoData`, neve
 
 from collections.abc import Sequence
 
-from msgspec import Struct
-from msgspec.structs import replace
+from jobsheets.value import Frozen
 
 NOT_FOUND = "no published figure found"
 
 
-class PublishedRow(Struct, frozen=True, kw_only=True):
+class PublishedRow(Frozen):
     """What one source prints: a range, one typical value, or both."""
 
     low: float
@@ -24,7 +23,7 @@ class PublishedRow(Struct, frozen=True, kw_only=True):
     note: str
 
 
-class PublishedRange(Struct, frozen=True, kw_only=True):
+class PublishedRange(Frozen):
     """Lowest, median and highest of the sources for one material, operation and tool material."""
 
     cutting_id: str
@@ -61,7 +60,7 @@ class PublishedRange(Struct, frozen=True, kw_only=True):
         return self.high / self.low
 
 
-class NoData(Struct, frozen=True, kw_only=True):
+class NoData(Frozen):
     """Nothing was found. The maker's own figure is wanted."""
 
     cutting_id: str
@@ -119,8 +118,7 @@ def combine(
 def derate(base: PublishedRange, operation: str, rule: dict[str, str]) -> PublishedRange:
     """Range of an operation that takes a share of another's: a row of cutting_derating.csv applied."""
     low, default, high = (float(rule[f"factor_{name}"]) for name in ("low", "default", "high"))
-    return replace(
-        base,
+    return base.replaced(
         operation=operation,
         low=base.low * low,
         median=base.median * default,

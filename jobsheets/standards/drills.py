@@ -5,15 +5,13 @@ Sources  each row of data/drills.csv names its own.
 Scope    sizes that exist, not how large a hole they drill.
 """
 
-from fractions import Fraction
 from functools import cache
-from typing import TYPE_CHECKING
+from math import gcd, inf
 
-from msgspec import Struct
-
-from jobsheets.fields import nearest as nearest_names
 from jobsheets.standards import tables
-from jobsheets.standards.scale import in_mm
+from jobsheets.standards.scale import in_mm, ratio
+from jobsheets.units import nearest as nearest_names
+from jobsheets.value import TYPE_CHECKING, Frozen
 
 if TYPE_CHECKING:
     from jobsheets.units import Drill
@@ -21,7 +19,7 @@ if TYPE_CHECKING:
 SERIES = ("number", "letter", "fraction", "metric", "metric fine", "metric preferred")
 
 
-class DrillSize(Struct, frozen=True, kw_only=True):
+class DrillSize(Frozen):
     name: str  # "#29", "F", "9/64 in", "3.4 mm"
     mm: float
     series: str
@@ -119,16 +117,22 @@ def everything() -> tuple[DrillSize, ...]:
 def _plain(label: str) -> str:
     """Label without mark or unit, a number in one form: "#7" as 7, "6/64 in" as 3/32, "3.40 mm" as 17/5."""
     text = label.strip().lstrip("#").removesuffix("mm").removesuffix("in").strip().upper()
-    try:
-        return str(Fraction(text))
-    except (ValueError, ZeroDivisionError):
+    found = ratio(text)
+    if found is None:
         return text
+    shared = gcd(*found)
+    top, below = (count // shared for count in found)
+    return f"{top}" if below == 1 else f"{top}/{below}"
 
 
 def _offer(wanted: str, drills: tuple[DrillSize, ...]) -> str:
-    try:
-        target = float(Fraction(wanted))
-    except (ValueError, ZeroDivisionError):
-        close = nearest_names(wanted, tuple(drill.name for drill in drills), most=1)
+    target = ratio(wanted)
+    if target is None:
+        close = nearest_names(wanted, (drill.name for drill in drills), 1)
         return f"; want {close[0]}" if close else ""
-    return f"; want {min(drills, key=lambda d: abs(float(Fraction(_plain(d.name))) - target)).name}"
+
+    def apart(drill: DrillSize) -> float:
+        found = ratio(_plain(drill.name))
+        return abs(found[0] / found[1] - target[0] / target[1]) if found else inf
+
+    return f"; want {min(drills, key=apart).name}"

@@ -10,15 +10,14 @@ Scope    sizes over 0 up to and including 500 mm, grades IT4 to IT14; looked up,
 import re
 from functools import cache
 
-from msgspec import Struct
-
 from jobsheets.standards import tables
+from jobsheets.value import Frozen
 
 SYMBOL = re.compile(r"([A-Za-z]{1,2})\s?(\d{1,2})")
 MICROMETRE = 0.001
 
 
-class Deviations(Struct, frozen=True, kw_only=True):
+class Deviations(Frozen):
     """How far the limits of a size lie from its nominal, mm."""
 
     symbol: str
@@ -29,7 +28,7 @@ class Deviations(Struct, frozen=True, kw_only=True):
     seen: str  # "memory" when any row behind it is from memory
 
 
-class Fit(Struct, frozen=True, kw_only=True):
+class Fit(Frozen):
     """What two mating sizes leave between them, mm; an interference is negative."""
 
     hole: Deviations
@@ -38,7 +37,7 @@ class Fit(Struct, frozen=True, kw_only=True):
     most_clearance: float
 
 
-class PreferredFit(Struct, frozen=True, kw_only=True):
+class PreferredFit(Frozen):
     use: str
     hole: str  # empty where no published figure exists and the maker's own number is asked
     shaft: str

@@ -6,10 +6,10 @@ Sources  ANSI/ASME B4.1-1967 tables, in data/ansi_b4_1.csv, row by row. The 1955
 Scope    sizes up to 1.97 in. No class is computed: LN1, RC9 and FN1 follow no formula.
 """
 
-from jobsheets.fields import nearest
 from jobsheets.standards import tables
 from jobsheets.standards.fits import Deviations, Fit
 from jobsheets.standards.scale import MM_PER_INCH
+from jobsheets.units import nearest
 
 MM_PER_THOU = 0.0254
 

@@ -4,14 +4,13 @@ Sources  each row of data/hazards.csv, data/forbidden_steps.csv and data/operati
          document; a figure from memory says so. Nothing here replaces the document.
 """
 
-from msgspec import Struct
-
-from jobsheets.fields import nearest
 from jobsheets.standards import tables
 from jobsheets.standards.materials import Material
+from jobsheets.units import nearest
+from jobsheets.value import Frozen
 
 
-class Hazard(Struct, frozen=True, kw_only=True):
+class Hazard(Frozen):
     id: str
     hazard: str
     control: str
@@ -20,7 +19,7 @@ class Hazard(Struct, frozen=True, kw_only=True):
     seen: str
 
 
-class ForbiddenStep(Struct, frozen=True, kw_only=True):
+class ForbiddenStep(Frozen):
     step: str  # "abrasive", "dry grinding", "dry cutting", "blow down", "dry sweeping"
     why: str
     document: str
@@ -28,7 +27,7 @@ class ForbiddenStep(Struct, frozen=True, kw_only=True):
     seen: str
 
 
-class Caution(Struct, frozen=True, kw_only=True):
+class Caution(Frozen):
     text: str  # control first, in our own words
     document: str  # identifier; empty where the text names none
     source: str

@@ -7,13 +7,12 @@ Scope    a value that no source gives is None, never a guess. Strengths are thos
 
 from functools import cache
 
-from msgspec import Struct
-
-from jobsheets.fields import nearest
 from jobsheets.standards import tables
+from jobsheets.units import nearest
+from jobsheets.value import Frozen
 
 
-class Material(Struct, frozen=True, kw_only=True):
+class Material(Frozen):
     id: str  # "stainless-303"
     name: str
     family: str  # "stainless steel", "brass", "wood"

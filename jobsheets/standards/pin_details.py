@@ -8,17 +8,16 @@ Scope    dowels of ASME B18.8.2 and B18.8.5M, chamfers of ISO 2338 and 8734. Loa
 
 from functools import cache
 
-from msgspec import Struct
-
 from jobsheets.standards import tables
 from jobsheets.standards.scale import MM_PER_INCH
+from jobsheets.value import Frozen
 
 ALL = "all"
 # Newton or mm in one printed unit; 4.4482216 N to the pound-force.
 UNITS = {"in": MM_PER_INCH, "mm": 1.0, "lbf": 4.4482216, "kN": 1000.0}
 
 
-class PinDetail(Struct, frozen=True, kw_only=True):
+class PinDetail(Frozen):
     standard: str
     kind: str  # of pin, as in `pins`
     size: str  # "1/8 in", "3 mm"; "all" for every size of the standard

@@ -7,13 +7,12 @@ Scope    1/16 to 1/2 in and 0.6 to 12 mm. A hole of no standard is the maker's o
 
 from functools import cache
 
-from msgspec import Struct
-
 from jobsheets.standards import tables
 from jobsheets.standards.scale import in_mm
+from jobsheets.value import Frozen
 
 
-class Pin(Struct, frozen=True, kw_only=True):
+class Pin(Frozen):
     standard: str
     kind: str  # "dowel", "hardened parallel", "soft parallel", "soft rod", "spring"
     size: str  # "1/8 in", "3 mm"
@@ -25,7 +24,7 @@ class Pin(Struct, frozen=True, kw_only=True):
     seen: str
 
 
-class PinHole(Struct, frozen=True, kw_only=True):
+class PinHole(Frozen):
     standard: str
     kind: str
     size: str

@@ -8,10 +8,9 @@ Scope    H and other ISO 286 holes up to 500 mm; inch reamers to 1-1/2 in; drill
 
 from math import ceil
 
-from msgspec import Struct
-
 from jobsheets.standards import fits, tables
 from jobsheets.standards.scale import MM_PER_INCH, in_mm, scale
+from jobsheets.value import Frozen
 
 UPPER_SHARE = 0.15  # of the hole's tolerance, kept below its upper limit
 BAND_SHARE = 0.35  # of the hole's tolerance, given to the making of the reamer
@@ -19,14 +18,14 @@ REAMER_KINDS = ("nominal", "under", "over")
 DRILL_OVERSIZE = 0.05  # mm; assumed by the trade rule for reaming sums
 
 
-class Limits(Struct, frozen=True, kw_only=True):
+class Limits(Frozen):
     least: float
     most: float
     source: str
     seen: str
 
 
-class Oversize(Struct, frozen=True, kw_only=True):
+class Oversize(Frozen):
     """How much larger than its drill a drilled hole comes out, mm."""
 
     least: float
@@ -36,7 +35,7 @@ class Oversize(Struct, frozen=True, kw_only=True):
     seen: str
 
 
-class ReamerSize(Struct, frozen=True, kw_only=True):
+class ReamerSize(Frozen):
     name: str  # of the nominal hole: "1/8 in", "3 mm"
     kind: str  # "nominal"; "under" presses a nominal pin, "over" lets it slide
     mm: float

@@ -5,22 +5,21 @@ Sources  data/band_saw_speeds.csv and data/band_saw_factors.csv, row by row.
 Scope    bimetal blades, a section of 4 in (100 mm), with coolant; the factors tell of other cases.
 """
 
-from msgspec import Struct
-
 from jobsheets.standards import tables
 from jobsheets.standards.materials import Material
+from jobsheets.value import Frozen
 
 METRES_PER_FOOT = 0.3048
 
 
-class BladeSpeed(Struct, frozen=True, kw_only=True):
+class BladeSpeed(Frozen):
     printed: str  # the materials that the source prints it for
     speed: float  # m/min
     source: str
     seen: str
 
 
-class BladeFactor(Struct, frozen=True, kw_only=True):
+class BladeFactor(Frozen):
     """What a blade speed is multiplied by, or how many teeth should be in the section."""
 
     what: str

@@ -1,4 +1,4 @@
-"""Lengths of a published row in mm, whatever unit it is printed in."""
+"""Printed numbers: lengths of a row in mm, whatever unit it is printed in, and fractions."""
 
 MM_PER_INCH = 25.4
 
@@ -11,3 +11,14 @@ def scale(row: dict[str, str]) -> float:
 def in_mm(row: dict[str, str], column: str) -> float:
     """The printed length of one column, mm."""
     return scale(row) * float(row[column])
+
+
+def ratio(text: str) -> tuple[int, int] | None:
+    """A printed fraction or decimal as two whole numbers, "3.4" as 34 over 10; None for another text."""
+    top, _, below = text.partition("/")
+    if not below:
+        whole, _, part = text.partition(".")
+        top, below = f"{whole}{part}", f"1{'0' * len(part)}"
+    if not (top.isdecimal() and below.isdecimal() and int(below)):
+        return None
+    return int(top), int(below)

@@ -1,8 +1,6 @@
 """Names of screw sizes and the diameters they stand for. mm."""
 
-from fractions import Fraction
-
-from jobsheets.standards.scale import MM_PER_INCH
+from jobsheets.standards.scale import MM_PER_INCH, ratio
 
 NUMBER_ZERO = 0.060  # in; ASME B1.1: a number screw is 0.060 in plus 0.013 in a number
 NUMBER_STEP = 0.013
@@ -32,9 +30,12 @@ def major(name: str) -> float:
             return MM_PER_INCH * (NUMBER_ZERO + NUMBER_STEP * int(text[1:]))
         if text.startswith("M"):
             return float(text[1:])
-        return MM_PER_INCH * float(Fraction(text))
-    except (ValueError, ZeroDivisionError):
-        raise ValueError(f"{name!r} is not the size of a screw; want such as M5, #10 or 1/4 in") from None
+        inches = ratio(text)
+    except ValueError:
+        inches = None
+    if inches is None:
+        raise ValueError(f"{name!r} is not the size of a screw; want such as M5, #10 or 1/4 in")
+    return MM_PER_INCH * (inches[0] / inches[1])
 
 
 def closest(name: str, known: tuple[str, ...]) -> str:

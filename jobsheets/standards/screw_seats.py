@@ -8,14 +8,13 @@ Scope    the common sizes of ASME B18.3, DIN 974-1 row 1, ASME B18.6.3 and ISO 1
 from functools import cache
 from math import radians, tan
 
-from msgspec import Struct
-
 from jobsheets.standards import tables
 from jobsheets.standards.scale import in_mm
 from jobsheets.standards.screw_names import closest, plain
+from jobsheets.value import Frozen
 
 
-class Counterbore(Struct, frozen=True, kw_only=True):
+class Counterbore(Frozen):
     standard: str
     screw: str
     head_diameter: float
@@ -25,7 +24,7 @@ class Counterbore(Struct, frozen=True, kw_only=True):
     seen: str
 
 
-class CountersunkHead(Struct, frozen=True, kw_only=True):
+class CountersunkHead(Frozen):
     standard: str
     screw: str
     head_diameter: float  # largest, to the theoretical sharp edge

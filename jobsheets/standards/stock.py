@@ -8,15 +8,14 @@ Scope    rounds, hexagons, squares and flats of the common standards. The sign d
 
 from functools import cache
 
-from msgspec import Struct
-
-from jobsheets.fields import nearest
 from jobsheets.standards import fits, tables
 from jobsheets.standards.materials import Material
 from jobsheets.standards.scale import in_mm, scale
+from jobsheets.units import nearest
+from jobsheets.value import Frozen
 
 
-class BarStandard(Struct, frozen=True, kw_only=True):
+class BarStandard(Frozen):
     name: str  # "ASTM A108 round, low carbon"
     shape: str  # "round", "hexagon", "square", "flat"
     sign: str  # "minus only", "plus and minus"
@@ -26,7 +25,7 @@ class BarStandard(Struct, frozen=True, kw_only=True):
     seen: str
 
 
-class BarTolerance(Struct, frozen=True, kw_only=True):
+class BarTolerance(Frozen):
     """Deviations of a bar from its nominal size, mm."""
 
     standard: str
@@ -36,7 +35,7 @@ class BarTolerance(Struct, frozen=True, kw_only=True):
     seen: str
 
 
-class StockSize(Struct, frozen=True, kw_only=True):
+class StockSize(Frozen):
     name: str  # "3/8 in", "10 mm"
     mm: float
     source: str

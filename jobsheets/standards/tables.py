@@ -5,11 +5,13 @@ number at the machine, so it stops the program when the table is read.
 """
 
 import csv
+import os.path
 from collections.abc import Iterator
 from functools import cache
-from pathlib import Path
+from operator import itemgetter
 
-DATA = Path(__file__).parent / "data"
+# A plain text: the import of pathlib is half of a bare start of the interpreter.
+DATA = os.path.join(os.path.dirname(__file__), "data")  # noqa: PTH118, PTH120
 
 
 @cache
@@ -31,7 +33,7 @@ def load(
         ValueError: a row without source, a cell too few or too many, a repeated key, a size out of order.
         FileNotFoundError: no such table.
     """
-    with (DATA / f"{name}.csv").open(encoding="utf-8", newline="") as file:
+    with open(f"{DATA}/{name}.csv", encoding="utf-8", newline="") as file:  # noqa: PTH123
         rows = tuple(_rows(name, csv.reader(file)))
     _check(name, rows, key)
     if ascending:
@@ -48,24 +50,25 @@ def _rows(name: str, lines: Iterator[list[str]]) -> Iterator[dict[str, str]]:
 
 
 def _check(name: str, rows: tuple[dict[str, str], ...], key: tuple[str, ...]) -> None:
-    seen: set[tuple[str, ...]] = set()
+    of = itemgetter(*key)
+    seen: set[object] = set()
     for row in rows:
-        this = tuple([row[column] for column in key])
-        if not row.get("source", "").strip():
-            raise ValueError(f"data/{name}.csv: no source for {', '.join(this)}; name where it was published")
-        if this in seen:
-            raise ValueError(f"data/{name}.csv: two rows for {', '.join(this)}; keep one")
-        seen.add(this)
+        this = of(row)
+        sourced = row.get("source", "").strip()
+        if sourced and this not in seen:
+            seen.add(this)
+            continue
+        told = ", ".join(row[column] for column in key)
+        if sourced:
+            raise ValueError(f"data/{name}.csv: two rows for {told}; keep one")
+        raise ValueError(f"data/{name}.csv: no source for {told}; name where it was published")
 
 
 def _check_order(name: str, rows: tuple[dict[str, str], ...], ascending: tuple[str, ...]) -> None:
     *group, size = ascending
-    before: dict[str, str] | None = None
+    before: tuple[list[str], float] | None = None
     for row in rows:
-        if (
-            before
-            and all(row[column] == before[column] for column in group)
-            and float(row[size]) < float(before[size])
-        ):
-            raise ValueError(f"data/{name}.csv: {size} {row[size]} follows {before[size]}; put it in order")
-        before = row
+        this = [row[column] for column in group], float(row[size])
+        if before and this[0] == before[0] and this[1] < before[1]:
+            raise ValueError(f"data/{name}.csv: {size} {row[size]} follows {before[1]:g}; put it in order")
+        before = this

@@ -6,14 +6,14 @@ Scope    cut and formed threads. A percent of one basis is not comparable with o
 """
 
 from math import sqrt
-from typing import NamedTuple
-
-from msgspec import Struct
 
 from jobsheets.standards import tables
 from jobsheets.standards.drills import DrillSize, everything
-from jobsheets.standards.materials import Material
 from jobsheets.standards.thread_percent import FORMING, SHARE_OF_HEIGHT, Basis
+from jobsheets.value import TYPE_CHECKING, Frozen
+
+if TYPE_CHECKING:
+    from jobsheets.standards.materials import Material
 
 # What a full (100 %) thread takes off the diameter, in pitches.
 CUT_60 = SHARE_OF_HEIGHT[Basis.US] * sqrt(3.0)
@@ -21,18 +21,18 @@ FORMED_60 = 100.0 * FORMING
 NON_METALS = ("wood", "animal", "laminate", "plastic")
 
 
-class PercentRange(NamedTuple):
+class PercentRange(Frozen):
     low: float
     high: float
     source: str
 
 
-class Candidate(Struct, frozen=True, kw_only=True):
+class Candidate(Frozen):
     drill: DrillSize
     percent: float
 
 
-class TapDrillChoice(Struct, frozen=True, kw_only=True):
+class TapDrillChoice(Frozen):
     best: Candidate
     suits: bool  # the percent of the best one lies in the range asked for
     larger: Candidate | None  # the next owned drill up: less thread, an easier tap
@@ -40,7 +40,7 @@ class TapDrillChoice(Struct, frozen=True, kw_only=True):
     wanted: tuple[float, float]  # diameters at the high and the low end of the range, mm
 
 
-def target_percent(material: Material, *, forming: bool = False) -> PercentRange:
+def target_percent(material: "Material", *, forming: bool = False) -> PercentRange:
     """Percent of thread to aim at when tapping by hand, with its source.
 
     Args:
@@ -61,7 +61,7 @@ def target_percent(material: Material, *, forming: bool = False) -> PercentRange
     rows = {(row["scope"], row["name"]): row for row in tables.load("tap_percent", key=("scope", "name"))}
     order = [("material", material.id), ("family", material.family), ("family", "any metal")]
     row = rows["tap", "forming"] if forming else next(rows[key] for key in order if key in rows)
-    return PercentRange(float(row["low"]), float(row["high"]), row["source"])
+    return PercentRange(low=float(row["low"]), high=float(row["high"]), source=row["source"])
 
 
 def any_metal_percent() -> PercentRange:
@@ -72,7 +72,7 @@ def any_metal_percent() -> PercentRange:
     """
     rows = {(row["scope"], row["name"]): row for row in tables.load("tap_percent", key=("scope", "name"))}
     row = rows["family", "any metal"]
-    return PercentRange(float(row["low"]), float(row["high"]), row["source"])
+    return PercentRange(low=float(row["low"]), high=float(row["high"]), source=row["source"])
 
 
 def percent(major: float, pitch: float, hole: float, full: float = CUT_60) -> float:

@@ -6,9 +6,8 @@ Sources  common practice: 10 % of the pitch below nominal; one article gives 12 
 Scope    hand dies, which raise the crest a little. A rolled thread starts near the pitch diameter instead.
 """
 
-from msgspec import Struct
-
 from jobsheets.standards.thread_values import Thread, ThreadLimits
+from jobsheets.value import Frozen
 
 UNDER_TARGET, UNDER_MOST = 0.10, 0.22  # of the pitch, below the basic major diameter
 SOURCE = (
@@ -16,7 +15,7 @@ SOURCE = (
 )
 
 
-class Blank(Struct, frozen=True, kw_only=True):
+class Blank(Frozen):
     """What to turn before the die, mm."""
 
     target: float

@@ -8,13 +8,12 @@ Scope    external threads of the table. A worn or die-cut screw measures under i
 from math import ceil, hypot
 from operator import itemgetter
 
-from msgspec import Struct
-
 from jobsheets.standards.scale import MM_PER_INCH
 from jobsheets.standards.thread_catalogue import everything
 from jobsheets.standards.thread_form import best_wire
 from jobsheets.standards.thread_values import Thread
 from jobsheets.standards.threads import default_class, limits
+from jobsheets.value import Frozen
 
 READING_MAJOR = 0.03  # mm that a caliper and a burred crest may be off
 READING_PITCH = 0.01  # share of the pitch that a pitch gauge leaves open
@@ -24,7 +23,7 @@ SEARCH = 0.15  # share of the diameter within which candidates are looked for
 LIKELY = 3.0  # misfit up to which a candidate explains the measurements
 
 
-class Candidate(Struct, frozen=True, kw_only=True):
+class Candidate(Frozen):
     thread: Thread
     misfit: float  # 0: within its limits and on its pitch; 1: off by about one uncertainty of reading
     likely: bool

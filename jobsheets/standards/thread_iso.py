@@ -10,10 +10,9 @@ import re
 from itertools import pairwise
 from math import sqrt
 
-from msgspec import Struct
-
 from jobsheets.standards import tables
 from jobsheets.standards.thread_values import Thread, ThreadLimits
+from jobsheets.value import Frozen
 
 SOURCE = "ISO 965-1 tables of deviations and tolerances, on basic diameters of ISO 724 rounded to 0.001 mm"
 SOURCE_FORMULA = (
@@ -35,7 +34,7 @@ R40 = (100, 106, 112, 118, 125, 132, 140, 150, 160, 170, 180, 190, 200, 212, 224
 # fmt: on
 
 
-class _Tolerances(Struct, frozen=True, kw_only=True):
+class _Tolerances(Frozen):
     deviation: int  # away from basic size, micrometres
     pitch: int
     crest: int

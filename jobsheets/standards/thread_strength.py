@@ -7,15 +7,14 @@ Scope    parallel threads at their worst sizes in the class (thinnest screw, wid
 
 from math import pi, radians, tan
 
-from msgspec import Struct
-
 from jobsheets.standards.thread_form import pitch_diameter, root_diameter
 from jobsheets.standards.thread_values import Thread, ThreadLimits
+from jobsheets.value import Frozen
 
 SHEAR_SHARE = 3.0**-0.5  # shear strength of a ductile metal as a share of its tensile strength (von Mises)
 
 
-class WorstSizes(Struct, frozen=True, kw_only=True):
+class WorstSizes(Frozen):
     """The sizes that leave the least metal in shear, mm."""
 
     major_min: float  # of the screw
@@ -24,14 +23,14 @@ class WorstSizes(Struct, frozen=True, kw_only=True):
     minor_max: float  # of the nut
 
 
-class ShearAreas(Struct, frozen=True, kw_only=True):
+class ShearAreas(Frozen):
     """Metal in shear over a length of engagement, mm2."""
 
     screw: float  # cut off at the nut's minor diameter
     nut: float  # cut off at the screw's major diameter
 
 
-class Engagement(Struct, frozen=True, kw_only=True):
+class Engagement(Frozen):
     """Least full thread that makes the screw break rather than strip."""
 
     length: float  # mm

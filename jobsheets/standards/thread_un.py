@@ -8,9 +8,8 @@ Scope    single start; classes 1A to 3A and 1B to 3B at the standard length of e
 
 from decimal import ROUND_HALF_EVEN, Decimal
 
-from msgspec import Struct
-
 from jobsheets.standards.thread_values import Thread, ThreadLimits
+from jobsheets.value import Frozen
 
 SOURCE = (
     "ASME B1.1 formulas and rounding order (Machinery's Handbook 31st ed., inch thread calculations, "
@@ -39,7 +38,7 @@ THREE_DECIMALS_FROM = Decimal("0.138")  # No. 6: from here the minor limits of n
 MM = Decimal("25.4")
 
 
-class _Basic(Struct, frozen=True, kw_only=True):
+class _Basic(Frozen):
     d: Decimal
     n: Decimal
     p: Decimal

@@ -4,10 +4,10 @@ Units    mm and degrees; threads per inch only where the standard counts them.
 Sources  carried by each value.
 """
 
-from msgspec import Struct
+from jobsheets.value import Frozen
 
 
-class Thread(Struct, frozen=True, kw_only=True):
+class Thread(Frozen):
     """A standard thread by its basic sizes; single start, parallel."""
 
     name: str  # as written on a drawing: "8-32 UNC", "M5x0.8", "2 BA", "1/4-20 BSW", "1/4-40 ME"
@@ -22,7 +22,7 @@ class Thread(Struct, frozen=True, kw_only=True):
     seen: str  # "page" or "memory"
 
 
-class ThreadLimits(Struct, frozen=True, kw_only=True):
+class ThreadLimits(Frozen):
     """Limits of size of one class, mm; None where no standard sets one."""
 
     thread: str

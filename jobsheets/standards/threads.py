@@ -6,7 +6,6 @@ Scope    see thread_catalogue; geometry is in thread_form, strength in thread_st
          thread_percent, blanks for dies in thread_blank, naming an unknown thread in thread_identify.
 """
 
-from jobsheets.standards import thread_iso, thread_un, thread_whitworth
 from jobsheets.standards.thread_catalogue import everything, lookup
 from jobsheets.standards.thread_values import Thread, ThreadLimits
 from jobsheets.units import ThreadName
@@ -49,9 +48,15 @@ def find(name: ThreadName) -> Thread:
 def classes(thread: Thread, external: bool) -> tuple[str, ...]:
     """Tolerance classes that the standard knows for a thread."""
     if thread.system == "UN":
+        from jobsheets.standards import thread_un
+
         return thread_un.classes(thread, external)
     if thread.system == "M":
+        from jobsheets.standards import thread_iso
+
         return thread_iso.classes(thread, external)
+    from jobsheets.standards import thread_whitworth
+
     return thread_whitworth.classes(thread, external)
 
 
@@ -82,7 +87,13 @@ def limits(thread: Thread, tolerance_class: str) -> ThreadLimits:
         carried by the result.
     """
     if thread.system == "UN":
+        from jobsheets.standards import thread_un
+
         return thread_un.limits(thread, tolerance_class)
     if thread.system == "M":
+        from jobsheets.standards import thread_iso
+
         return thread_iso.limits(thread, tolerance_class)
+    from jobsheets.standards import thread_whitworth
+
     return thread_whitworth.limits(thread, tolerance_class)

@@ -3,11 +3,10 @@
 import re
 from enum import StrEnum
 
-from msgspec import Struct
-
 from jobsheets.units.formatting import UnitSystem, drawing_text, fraction_text
 from jobsheets.units.length import millimetres
 from jobsheets.units.text import tidy
+from jobsheets.value import Frozen
 
 WANTED = "a drill such as #29, F, 9/64 in or 3.4 mm"
 MOST_MM = 100.0  # no twist drill for these machines is larger
@@ -33,7 +32,7 @@ _FORM = {
 }
 
 
-class Drill(Struct, frozen=True, kw_only=True):
+class Drill(Frozen):
     """A drill by name. `drill` makes it; str() gives the name back."""
 
     series: DrillSeries

@@ -4,11 +4,10 @@ import re
 from collections.abc import Callable
 from enum import StrEnum
 
-from msgspec import Struct
-
 from jobsheets.units.formatting import fraction_text
 from jobsheets.units.length import millimetres
 from jobsheets.units.text import DECIMAL, number, tidy
+from jobsheets.value import Frozen
 
 WANTED = "a thread such as 8-32 UNC, 1/4-20 UNC-2B, M5x0.8, 2 BA, 1/4 BSW or 1/4-40 ME"
 NUMBERED = (0, 1, 2, 3, 4, 5, 6, 8, 10, 12)  # ASME B1.1
@@ -52,7 +51,7 @@ class ThreadSystem(StrEnum):
     ME = "ME"
 
 
-class ThreadName(Struct, frozen=True, kw_only=True):
+class ThreadName(Frozen):
     """A thread by name, as far as the name goes. `thread` makes it; str() gives the name back."""
 
     system: ThreadSystem

@@ -3,11 +3,10 @@
 import re
 from enum import StrEnum
 
-from msgspec import Struct
-
 from jobsheets.units.length import millimetres
 from jobsheets.units.text import DECIMAL, tidy
 from jobsheets.units.thread import METRIC_CLASS, UNIFIED_CLASS
+from jobsheets.value import Frozen
 
 WANTED = "limits such as ±0.05 mm, +0.002/-0.000 in, f8, H7, ISO 2768-m or 2B"
 
@@ -32,7 +31,7 @@ class ToleranceKind(StrEnum):
     THREAD = "thread"
 
 
-class Tolerance(Struct, frozen=True, kw_only=True):
+class Tolerance(Frozen):
     """Limits as written. `tolerance` makes it; str() gives the text back with the places as written."""
 
     kind: ToleranceKind

@@ -236,7 +236,7 @@ def test_kind_and_options_are_checked(capsys: pytest.CaptureFixture[str]) -> Non
 
 def test_no_table_is_read_without_its_sources() -> None:
     """Every table of the package, by the loader that refuses one without."""
-    for path in sorted(tables.DATA.glob("*.csv")):
+    for path in sorted(Path(tables.DATA).glob("*.csv")):
         with path.open(encoding="utf-8", newline="") as file:
             columns = next(csv.reader(file))
         assert "source" in columns, path.name

@@ -87,9 +87,9 @@ def test_every_metal_has_a_percent_and_nothing_else_has(name):
         with pytest.raises(ValueError, match="no published percent"):
             tapping.target_percent(material)
         return
-    low, high, source = tapping.target_percent(material)
-    assert 40.0 <= low < high <= 75.0
-    assert source
+    aim = tapping.target_percent(material)
+    assert 40.0 <= aim.low < aim.high <= 75.0
+    assert aim.source
 
 
 @given(mm=st.floats(0.1, 25.4))

@@ -1,6 +1,7 @@
 """docs/validation.md says what the check tables say, and there are enough of them."""
 
 import csv
+from pathlib import Path
 
 from jobsheets.standards import tables
 
@@ -30,7 +31,7 @@ def test_data_and_its_check_are_never_the_same_row() -> None:
     """No check row repeats the cells of a data row."""
     data = {
         frozenset(cell for cell in cells if cell)
-        for path in tables.DATA.glob("*.csv")
+        for path in Path(tables.DATA).glob("*.csv")
         for cells in _cells(path)
     }
     for path in sorted(HERE.glob("*.csv")):
