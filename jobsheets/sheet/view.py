@@ -18,7 +18,7 @@ from jobsheets.sheet.view_values import (
     SheetView,
     SketchView,
 )
-from jobsheets.shop.machines import Dial
+from jobsheets.shop.machines import Dial, Reads
 
 UNITS = {"in": "inches (1 in = 25.4 mm)", "mm": "mm (25.4 mm = 1 in)"}
 STATUS = "DRAFT"  # a plan is a draft until the record of a run says otherwise
@@ -165,14 +165,16 @@ def _dials(plan: Plan, setup: Setup, numbers: Numbers, told: set[str]) -> tuple[
 
 
 def _dial(dial: Dial, op: Operation, numbers: Numbers) -> DialView:
+    """How a handwheel reads: one that reads diameters takes off twice what the slide moves."""
     _, way = view_rows.direction(dial.axis, op.place, op.motion)
+    shown = 2.0 if dial.reads is Reads.DIAMETER else 1.0
     return DialView(
         axis=dial.axis,
-        turn=numbers.united(dial.per_turn),
+        turn=numbers.united(shown * dial.per_turn),
         divisions=f"{dial.divisions:g}",
-        division=numbers.united(dial.division),
+        division=numbers.united(shown * dial.division),
         reads=view_numbers.reads(dial),
-        readout="" if dial.readout is None else numbers.united(dial.readout),
+        readout="" if dial.readout is None else numbers.united(shown * dial.readout),
         way=way,
         overshoot=view_numbers.overshoot(dial),
     )

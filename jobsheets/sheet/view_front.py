@@ -9,7 +9,7 @@ from jobsheets.part.size import Size
 from jobsheets.part.turned import Hole, HoleKind, Mate, Segment, TurnedPart
 from jobsheets.planner.operation import Kit, Plan, StockCut
 from jobsheets.planner.times import whole
-from jobsheets.sheet.view_numbers import INCH, Numbers
+from jobsheets.sheet.view_numbers import COARSE, INCH, Numbers
 from jobsheets.sheet.view_values import (
     FigureView,
     InputView,
@@ -26,6 +26,7 @@ PLAIN_LIMITS = re.compile(r"[0-9] ?(?:mm|in)\b")
 PLAIN_GROUPS = frozenset({"gauge", "bench tool"})
 Adder = Callable[[str, Size, str], None]
 
+ROOM = "jaws to blade"
 READINGS = 3  # of a mate on each side of the expected one, in the table of readings and targets
 READING_STEP = {"in": 0.001 * INCH, "mm": 0.02}
 INCH_UNITS = {
@@ -44,18 +45,23 @@ def bought(diameter: float, name: str, system: str) -> str:
 
 
 def stock(cut: StockCut, numbers: Numbers) -> StockView:
+    """The sum as printed adds up: rounding goes to the room between jaws and blade, which is free."""
+    places = COARSE[numbers.system]
     terms = (
         ("grip", cut.grip),
-        ("jaws to blade", cut.clearance),
+        (ROOM, cut.clearance),
         ("parting blade", cut.kerf),
         ("left for facing the back", cut.part_off),
         ("part", cut.part),
         ("facing the front", cut.facing),
-        ("saw", cut.saw),
     )
+    printed = {label: numbers.plain(value) for label, value in terms if value > 0.0}
+    rest = sum(float(text) for label, text in printed.items() if label != ROOM)
+    printed[ROOM] = f"{float(numbers.plain(cut.length)) - rest:.{places}f}"
     return StockView(
         length=f"{numbers.plain(cut.length)} {numbers.system}",
-        terms=tuple(Pair(label=label, value=numbers.plain(value)) for label, value in terms if value > 0.0),
+        terms=tuple(Pair(label=label, value=text) for label, text in printed.items()),
+        saw=numbers.united(cut.saw),
         may_stay_long=cut.may_stay_long,
     )
 

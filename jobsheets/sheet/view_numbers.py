@@ -127,6 +127,17 @@ def turns_word(turns: int) -> str:
     return "turn" if turns == 1 else "turns"
 
 
+def set_to(numbers: Numbers, dial: Dial, value: Reading) -> str:
+    """A setting in a sentence, with its units: "2 turns + 6 div (collar 0.006)"; a zero is just 0."""
+    turns, shown, collar = reading(numbers, dial, value)
+    if value.value is not None:
+        return f"{shown} {numbers.system}"
+    if not turns and value.divisions == 0.0:
+        return "0"
+    counted = f"{turns} {turns_word(value.turns)} + " if turns else ""
+    return f"{counted}{shown} div" + (f" (collar {collar})" if collar else "")
+
+
 def reading(numbers: Numbers, dial: Dial, value: Reading) -> tuple[str, str, str]:
     """Turns, divisions and what the collar then shows; with a scale readout, its value alone."""
     if value.value is not None:

@@ -17,8 +17,9 @@ END = {  # what the tool touches to set its zero lengthwise, and with which part
     Motion.SCREWCUT: "nothing more, its backlash wound out",
 }
 THREADED = frozenset({Motion.SCRATCH, Motion.SCREWCUT})
-PASSES = frozenset({RowKind.INFEED, RowKind.SPRING})  # all end in one place, which a hint tells
+PASSES = frozenset({RowKind.INFEED, RowKind.SPRING})  # of a thread: all end in one place, which a hint tells
 COUNTED = frozenset({RowKind.PECK, RowKind.DEPTH, RowKind.TURNS})  # depths are read by caliper at best
+TRAVELLED = frozenset({RowKind.TOUCH, RowKind.SPRING, RowKind.PLUNGE})  # depth is no thickness of metal
 SAME = 0.002  # mm; lengths that no dial tells apart
 WORD = {RowKind.DEPTH: "to depth", RowKind.TURNS: "turn in"}  # where it is not the kind's own
 INTERIM = frozenset({RowKind.ROUGH, RowKind.MEASURE, RowKind.STEP, RowKind.PECK})
@@ -69,6 +70,7 @@ def column(op: Operation, axis: str, have: dict[str, Dial], used: bool) -> DialC
 def row_view(op: Operation, row: Row, have: dict[str, Dial], numbers: Numbers) -> RowView:
     final = row.kind in FINAL or (row.kind is RowKind.PLUNGE and op.motion is Motion.GROOVE)
     state = "interim" if row.kind in INTERIM else "final" if final else ""
+    place = None if row.kind in PASSES and op.motion in THREADED else row.at
     return RowView(
         kind=WORD.get(row.kind, row.kind.value),
         under=_under(op, row, numbers),
@@ -77,8 +79,8 @@ def row_view(op: Operation, row: Row, have: dict[str, Dial], numbers: Numbers) -
         z=_cell(row, row.z, have.get(op.z_dial), numbers),
         diameter="" if row.diameter is None else _diameter(op, row.diameter, numbers),
         diameter_under="" if row.diameter is None else state or ("stands" if row.diameter else "centre"),
-        at="" if row.at is None or row.kind in PASSES else _at(row.at, row, numbers),
-        at_under="" if row.at is None or row.kind in PASSES else state or "from zero",
+        at="" if place is None else _at(place, row, numbers),
+        at_under="" if place is None else state or "from zero",
         turns="" if row.turns is None else view_numbers.half(row.turns),
         box=row.box and not (op.holds and final),  # a final size has its box at the hold point
     )
@@ -95,7 +97,7 @@ def _diameter(op: Operation, mm: float, numbers: Numbers) -> str:
 
 def _under(op: Operation, row: Row, numbers: Numbers) -> str:
     """Depth of the cut, no finer than it can be judged; at the bench the width of the edge."""
-    if row.kind in (RowKind.TOUCH, RowKind.SPRING) or row.depth is None:
+    if row.kind in TRAVELLED or row.depth is None:
         return ""
     if row.kind is RowKind.DEPTH and row.at is not None and abs(row.depth - row.at) < SAME:
         return ""  # one cut to the depth, which stands in the row
@@ -111,15 +113,12 @@ def _touches(op: Operation, row: Row, have: dict[str, Dial], numbers: Numbers) -
             continue
         across = value is row.x
         stands = f"⌀ {numbers.length(row.diameter)}" if across and row.diameter is not None else ""
-        turns, to, _ = view_numbers.reading(numbers, dial, value)
-        if turns:
-            to = f"{turns} {view_numbers.turns_word(value.turns)} + {to} div"
         found.append(
             TouchView(
                 what=_touched(op, row, across=across),
                 stands=stands,
                 axis=axis,
-                to=to,
+                to=view_numbers.set_to(numbers, dial, value),
             )
         )
     return tuple(found)
@@ -130,6 +129,8 @@ def _touched(op: Operation, row: Row, *, across: bool) -> str:
         return f"the wall of the {row.touch}" if outward(op) else f"the {row.touch}"
     if op.place is Place.MILL:
         return "the top of the work"
+    if op.motion in (Motion.DRILL, Motion.CROSS_DRILL) and row.at:
+        return "the opening with the point, pushed in until it stops"
     return END.get(op.motion, "the end face").format(row.touch)
 
 

@@ -170,6 +170,7 @@ class Pair(Struct, frozen=True, kw_only=True):
 class StockView(Struct, frozen=True, kw_only=True):
     length: str
     terms: tuple[Pair, ...]  # what the length is the sum of
+    saw: str  # what the saw takes besides
     may_stay_long: bool
 
 

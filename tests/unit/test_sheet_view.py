@@ -11,7 +11,7 @@ from jobsheets.planner.operation import RowKind
 from jobsheets.sheet import view_rows
 from jobsheets.sheet.view import view
 from jobsheets.sheet.view_front import tool_name
-from jobsheets.sheet.view_numbers import Numbers, half, pace
+from jobsheets.sheet.view_numbers import Numbers, half, pace, set_to
 from jobsheets.shop.dials import reading
 from jobsheets.shop.machines import Dial, Reads
 
@@ -210,3 +210,40 @@ def test_a_readout_is_shown_as_its_value():
 def test_an_unknown_unit_system_is_refused(nut):
     with pytest.raises(ValueError, match="want in or mm"):
         view(nut, "cm", "x")
+
+
+def test_a_handwheel_that_reads_diameters_tells_twice_its_travel():
+    shown = view(planned("stepped-end-nut-metric"), "mm", "x")
+    cross = next(d for setup in shown.setups for d in setup.dials if d.axis == "cross slide")
+    assert (cross.turn, cross.divisions, cross.division, cross.reads) == (
+        "2.00 mm", "100", "0.02 mm", "diameter",
+    )  # fmt: skip
+
+
+def test_a_handwheel_that_reads_the_radius_tells_its_travel(sheet):
+    cross = next(d for setup in sheet.setups for d in setup.dials if d.axis == "cross slide")
+    assert (cross.turn, cross.division) == ("0.050 in", "0.001 in")
+
+
+def test_a_setting_in_a_sentence_names_its_unit():
+    wheel = dial(label="0.02 mm", per_turn=1.0, divisions=50)
+    told = [set_to(MM, wheel, reading(wheel, mm)) for mm in (0.0, 0.5, 2.12)]
+    assert told == ["0", "25 div (collar 0.50)", "2 turns + 6 div (collar 0.12)"]
+    scale = dial(readout=0.005)
+    assert set_to(MM, scale, reading(scale, 7.5)) == "7.50 mm"
+
+
+@pytest.mark.parametrize("name", ["stepped-end-nut", "domed-end-nut-metric", "threaded-mandrel"])
+def test_the_terms_of_the_stock_add_up_to_what_is_sawn_as_printed(name):
+    plan = planned(name)
+    shown = view(plan, plan.part.system, "x").stock
+    length, unit = shown.length.split()
+    assert sum(float(term.value) for term in shown.terms) == pytest.approx(float(length), abs=1e-9)
+    assert all(term.label != "saw" for term in shown.terms)
+    assert shown.saw.endswith(unit)
+
+
+def test_a_plunge_tells_no_thickness_of_metal(sheet):
+    plunges = [r for s in sheet.setups for op in s.operations for r in op.rows if r.kind == "plunge"]
+    assert plunges
+    assert all(r.under == "" for r in plunges)
