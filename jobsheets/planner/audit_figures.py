@@ -128,7 +128,8 @@ def _last_diameter(plan: Plan, op: Operation, figure: Figure) -> float:
 
 
 def _last_depth(plan: Plan, op: Operation, figure: Figure) -> float:
-    return op.rows[-1].depth or 0.0
+    """Of the last row that feeds in: a spring pass does not."""
+    return next((row.depth or 0.0 for row in reversed(op.rows) if row.kind is not RowKind.SPRING), 0.0)
 
 
 def _tip(plan: Plan, op: Operation, figure: Figure) -> float:

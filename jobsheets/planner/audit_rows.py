@@ -13,11 +13,13 @@ from jobsheets.part.work import Work
 from jobsheets.planner.operation import Motion, Operation, Plan, Row, RowKind
 from jobsheets.planner.replay_frame import AGREES, Bench, ReplayFault, dial_of, frame_of
 from jobsheets.planner.setting import up
+from jobsheets.planner.springing import too_much
 from jobsheets.shop.dials import Reading, reading, travel
 from jobsheets.shop.machines import Dial
 
 SHOULDER = 0.1  # mm; roughing leaves no more on a shoulder
 CUTS = (RowKind.ROUGH, RowKind.MEASURE, RowKind.FINISH, RowKind.STEP, RowKind.PLUNGE)
+DRILLING = (Motion.DRILL, Motion.CROSS_DRILL)
 
 
 def rows(plan: Plan, op: Operation, before: Work) -> None:
@@ -51,14 +53,15 @@ def rows(plan: Plan, op: Operation, before: Work) -> None:
         _agrees(op, "depth", op.rows[-1].depth, _z(bench, op, op.rows[-1]))
     if op.motion is Motion.TURN:
         _shoulder(bench, plan, op, before)
+        _springs(plan, op)
     _whole(plan, op)
     _pecks(op)
 
 
 def _shoulder(bench: Bench, plan: Plan, op: Operation, before: Work) -> None:
     """A finishing cut finds no more metal at its shoulder than roughing is to leave there."""
-    row = op.rows[-1]
-    if row.kind is not RowKind.FINISH:
+    row = next((row for row in op.rows if row.kind is RowKind.FINISH), None)
+    if row is None:
         return
     dial, stop = dial_of(bench, op, op.z_dial), _z(bench, op, row)
     left = up(dial, min(SHOULDER, plan.part.segment(op.feature).length.nominal / 10.0))
@@ -68,6 +71,20 @@ def _shoulder(bench: Bench, plan: Plan, op: Operation, before: Work) -> None:
         raise ReplayFault(
             op.id, "roughing stopped short of the shoulder: the finishing cut is too deep there"
         )
+
+
+def _springs(plan: Plan, op: Operation) -> None:
+    """A spring pass repeats the row above it; they follow where the work bends too much, and only there."""
+    for above, row in pairwise(op.rows):
+        if row.kind is RowKind.SPRING and (row.x, row.z, row.diameter, row.at, row.depth) != (
+            above.x, above.z, above.diameter, above.at, 0.0,
+        ):  # fmt: skip
+            raise ReplayFault(op.id, "a spring pass is not the cut above it, with nothing fed in")
+    asked = int(plan.shop.house.spring_passes) if too_much(op.figure("bending")) else 0
+    kinds = [row.kind for row in op.rows if row.kind is not RowKind.TOUCH]
+    last = [kind for kind in kinds if kind is not RowKind.SPRING]
+    if kinds != [one for kind in last for one in (kind, *[RowKind.SPRING] * asked)]:
+        raise ReplayFault(op.id, f"the bending of the work asks for {asked} spring passes behind each cut")
 
 
 def _begin(bench: Bench, plan: Plan, op: Operation, before: Work) -> float:
@@ -115,6 +132,9 @@ def _zero(bench: Bench, plan: Plan, op: Operation) -> None:
     """A collar is zero where it is touched; a cross slide that counts from the bar keeps counting from it."""
     for row in op.rows:
         if row.kind is not RowKind.TOUCH:
+            continue
+        if op.motion in DRILLING:  # the point stands in a spot or a pilot hole; the replay knows how deep
+            _agrees(op, "depth where the point touches", row.at, _z(bench, op, row))
             continue
         if abs(_z(bench, op, row)) > AGREES:
             raise ReplayFault(op.id, "the lengthwise collar is not set to zero where it touches")

@@ -10,7 +10,7 @@ from jobsheets.cutting.times import turning_time
 from jobsheets.part.profile import SAME
 from jobsheets.part.size import Size
 from jobsheets.part.turned import End, Segment, SegmentKind
-from jobsheets.planner import figures, numbers, rigidity, toolbox
+from jobsheets.planner import figures, numbers, rigidity, springing, toolbox
 from jobsheets.planner.blanks import blank_size
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import (
@@ -201,7 +201,7 @@ def finish(
     ready: tuple[Need, ...],
     size: Size | None = None,
 ) -> Operation:
-    """The last two cuts: equal, with a reading between them."""
+    """The last two cuts: equal, with a reading between them, and spring passes where the work gives much."""
     cross = job.cross
     aim = size if size is not None else segment.diameter
     setting = job.targets.diameters[segment.id]
@@ -240,6 +240,9 @@ def finish(
     feed = numbers.feed(job, "turn finish", cutter, job.lengthwise, speed)
     cut = setting.travel - last
     bending = rigidity.bending_figure(job, setup, segment, aim.width, cutter.material, cut, feed.value)
+    springs = int(job.house.spring_passes) if springing.too_much(bending) else 0
+    planned = springing.sprung(rows, springs)
+    more = len(planned) - len(rows)
     blank = " to the blank for its thread" if segment.kind is SegmentKind.THREAD else ""
     return Operation(
         id=f"{segment.id}.finish",
@@ -249,7 +252,7 @@ def finish(
         feature=segment.id,
         title=f"Finish turn the {segment.id}{blank}",
         cutter=cutter,
-        rows=tuple(rows),
+        rows=planned,
         x_dial=cross.axis,
         z_dial=job.lengthwise.axis,
         figures=(
@@ -268,10 +271,11 @@ def finish(
         hints=(
             "Take the measuring cut over the full length, then stop the spindle and read it",
             "Keep the feed moving until the shoulder, then wind straight out to square it",
+            *((springing.HINT,) if more else ()),
         ),
         hazards=("turning",),
-        cutting_minutes=2.0 * turning_time(stop + 2.0, feed.value, speed.value),
-        handling_minutes=4.0,
+        cutting_minutes=(2.0 + more) * turning_time(stop + 2.0, feed.value, speed.value),
+        handling_minutes=4.0 + 0.4 * more,
     )
 
 

@@ -2,10 +2,11 @@
 
 from jobsheets.figure import Figure
 from jobsheets.finding import Finding, Severity, mm
+from jobsheets.planner import springing
 from jobsheets.planner.drill_force import thinnest_chip
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.numbers import overhang
-from jobsheets.planner.operation import Motion, Operation, Place, Plan
+from jobsheets.planner.operation import Motion, Operation, Place, Plan, RowKind
 
 BAR_RATIO = (
     4.0  # diameters out of its holder at which a steel boring bar chatters (textbook rule, from memory)
@@ -41,7 +42,7 @@ def bending(job: JobView, plan: Plan) -> tuple[Finding, ...]:
     found = []
     for op in plan.operations:
         figure = op.figure("bending")
-        if figure is None or figure.wanted is None or figure.value <= figure.wanted * 1.02:
+        if figure is None or figure.wanted is None or not springing.too_much(figure):
             continue
         found.append(
             Finding(
@@ -51,15 +52,15 @@ def bending(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                 what=f"the work gives so much that the {op.feature} comes out {mm(figure.value)} thicker "
                 f"where it gives most; {mm(figure.wanted)} is the share of its limits left for that",
                 why=f"computed: as slender as a plain bar of {_slender(figure):.1f} diameters; {RULES}",
-                remedy=f"a keen edge; then {_times(job.house.spring_passes)} more at the same reading, "
-                "measured at both ends; or the live centre",
+                remedy=f"a keen edge{_springs(op)}; measure at both ends; or the live centre",
             )
         )
     return tuple(found)
 
 
-def _times(count: float) -> str:
-    return "one pass" if count <= 1.0 else f"{count:.0f} passes"
+def _springs(op: Operation) -> str:
+    sprung = any(row.kind is RowKind.SPRING for row in op.rows)
+    return " and the spring passes of the rows" if sprung else ""
 
 
 def _slender(figure: Figure) -> float:
