@@ -4,6 +4,8 @@ Coordinates are the part's: z = 0 at the finished front face, rising toward the 
 beyond the back until the part is cut off.
 """
 
+from math import radians, tan
+
 from msgspec import Struct
 from msgspec.structs import replace
 
@@ -64,6 +66,22 @@ class Work(Struct, frozen=True, kw_only=True):
 
     def wall(self, z: float) -> float:
         return radius_at(self.outer, z) - radius_at(self.inner, z)
+
+
+def touch_depth(holes: tuple[tuple[float, float], ...], radius: float, point: float) -> float:
+    """How deep the tip of a drill stands when it touches the work: in a spot, a pilot hole, on a floor, or the face.
+
+    Args:
+        holes: what is open under the face, as (depth, radius) with depth rising from 0, mm.
+        radius: of the drill, mm.
+        point: included angle of its point, degrees; 180 for a flat end.
+
+    Returns:
+        Depth of the tip below the face, mm: 0 on a whole face; the flank on the rim of a narrower hole; the floor of
+        a wider one.
+    """
+    slope = 1.0 / tan(radians(point / 2.0)) if point < 180.0 else 0.0
+    return min((depth + open_to * slope for depth, open_to in holes if open_to < radius - SAME), default=0.0)
 
 
 def bar(diameter: float, front: float, back: float) -> Work:

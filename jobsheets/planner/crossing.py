@@ -71,8 +71,11 @@ def cross_drill(job: JobView, mill: Mill, setup: Setup, hole: CrossHole) -> Oper
     sag = across / 2.0 - sqrt(max(0.0, (across / 2.0) ** 2 - (cutter.diameter / 2.0) ** 2))
     full = across + 0.5 if hole.through else across / 2.0
     tip = up(mill.quill, full + drill_physics.point_length(cutter.diameter, cutter.point) + sag)
-    speed = numbers.mill_spindle(job, mill, "drill", cutter.diameter, cutter.material)
-    feed = numbers.feed(job, "drill", cutter, mill.quill, speed, machine=mill)
+    # The point stands in the spot before it cuts: its flank rests on the rim.
+    rim = toolbox.centre_drill(job, cutter.diameter).diameter
+    begin = near(mill.quill, drill_physics.point_length(rim, cutter.point))
+    speed = numbers.mill_spindle(job, mill, "drill", cutter.diameter, cutter.material, depth=full)
+    feed = numbers.feed(job, "drill", cutter, mill.quill, speed, depth=full, machine=mill)
     return Operation(
         id=f"{hole.id}.drill",
         setup=setup.id,
@@ -83,7 +86,7 @@ def cross_drill(job: JobView, mill: Mill, setup: Setup, hole: CrossHole) -> Oper
         cutter=cutter,
         z_dial=mill.quill.axis,
         rows=(
-            Row(kind=RowKind.TOUCH, z=set_to(mill.quill, 0.0), at=0.0),
+            Row(kind=RowKind.TOUCH, z=set_to(mill.quill, begin), at=begin),
             *pecks(job, mill.quill, cutter.diameter, tip),
         ),
         figures=(
@@ -95,7 +98,7 @@ def cross_drill(job: JobView, mill: Mill, setup: Setup, hole: CrossHole) -> Oper
         needs=(Need(fact=f"{hole.id} spotted", because=SPOTTED),),
         makes=(f"{hole.id} made",),
         rank=2,
-        why="drilled before the last clean-up of the thread, which takes its burr away",
+        why="square through the middle, guided by the spot",
         hints=("Ease off as the point breaks through: that is where it grabs",),
         hazards=("drill press",),
         cutting_minutes=drilling_time(tip, feed.value, speed.value),

@@ -54,8 +54,10 @@ def spot(job: JobView, setup: Setup, end: End, first_drill: float, hole: float) 
 
 def pecks(job: JobView, dial: Dial, diameter: float, depth: float) -> tuple[Row, ...]:
     """Rows of a pecked hole on the quill's own lines; the last one is the depth."""
+    hardens = job.material.iso_group in ("M", "S")  # stainless steel and titanium harden under a packed drill
+    rule = drill_physics.WORK_HARDENING if hardens else drill_physics.USUAL
     rows = []
-    for end in drill_physics.peck_schedule(diameter, depth):
+    for end in drill_physics.peck_schedule(diameter, depth, rule):
         at = depth if end >= depth else down(dial, end)
         rows.append(Row(kind=RowKind.PECK, z=set_to(dial, at), at=at))
     last = rows[-1]
@@ -117,10 +119,7 @@ def drill(
         makes=(makes,),
         rank=rank,
         why=why,
-        hints=(
-            "Touch the point on the face, set the quill's collar to zero there",
-            "Withdraw at each row, clear the flutes, oil, go on",
-        ),
+        hints=("Withdraw at each row, clear the flutes, oil, go on",),
         hazards=("drilling",),
         cutting_minutes=drilling_time(tip, feed.value, speed.value) if speed.value > 0 else 1.0,
         handling_minutes=1.5 + 0.3 * len(rows),

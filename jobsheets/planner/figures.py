@@ -248,20 +248,23 @@ def reversal(material: Material, hole: Hole) -> Figure:
     )
 
 
-def die_turns(segment: Segment, turns: float, length: float) -> Figure:
+def die_turns(segment: Segment, turns: float, length: float, lead: float, room: float) -> Figure:
     assert segment.thread is not None
     pitch = segment.thread.thread.pitch
+    wanted = min(length + lead, room) / pitch
     return Figure(
         id="turns",
         name="turns of the die from its first bite",
         value=turns,
         unit="turns",
-        formula="length / pitch",
-        inputs=(_mm("length", length), _mm("pitch", pitch)),
-        wanted=length / pitch,
-        ruled_by="last quarter turn before the shoulder",
-        source="common practice",
-        changes="a longer relief groove",
+        formula="least of (length + lead of the die, room up to the shoulder) / pitch",
+        inputs=(_mm("length", length), _mm("lead", lead), _mm("room", room), _mm("pitch", pitch)),
+        wanted=wanted,
+        ruled_by="last quarter turn before the shoulder"
+        if room < length + lead
+        else "full thread over the length",
+        source="arithmetic; lead as counted on the die",
+        changes="a longer relief groove, or a die with a shorter lead",
     )
 
 

@@ -1,10 +1,15 @@
 """Holes on the axis of one end, as operations with their needs."""
 
+from msgspec.structs import replace
+
+from jobsheets.cutting.drill import point_length
+from jobsheets.part.profile import Profile
 from jobsheets.part.turned import Bottom, End, Hole, HoleKind
+from jobsheets.part.work import bar, touch_depth
 from jobsheets.planner import drilling, threading, toolbox
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Cutter, Motion, Need, Operation, Setup
-from jobsheets.planner.setting import down, up
+from jobsheets.planner.setting import down, near, set_to, up
 from jobsheets.planner.threading import depths
 from jobsheets.shop.owned import Pick
 from jobsheets.shop.tools import Drill
@@ -17,8 +22,15 @@ FLOOR_STOCK = 0.1  # mm left on a flat floor for the boring bar to sweep
 FLAT = 180.0  # point angle of a cutter with a flat end
 
 
-def operations(job: JobView, setup: Setup, end: End) -> list[Operation]:
-    """Everything on the axis entered from `end`, largest hole first where one opens on another."""
+def operations(job: JobView, setup: Setup, end: End, before: list[Operation]) -> list[Operation]:
+    """Everything on the axis entered from `end`, largest hole first where one opens on another.
+
+    Args:
+        job: part and shop.
+        setup: where.
+        end: of the part that the holes are entered from.
+        before: operations of an earlier setup, whose through holes open on this end.
+    """
     mine = sorted((h for h in job.part.holes if h.end is end), key=lambda h: -h.diameter.nominal)
     result: list[Operation] = []
     pointed: list[tuple[float, float]] = []
@@ -32,7 +44,49 @@ def operations(job: JobView, setup: Setup, end: End) -> list[Operation]:
     if pointed:
         smallest, shallowest = min(d for d, _ in pointed), min(deep for _, deep in pointed)
         result.insert(0, drilling.spot(job, setup, end, smallest, shallowest))
+    return _touching(job, result, _through(job, before) if end is End.BACK else 0.0)
+
+
+def _through(job: JobView, before: list[Operation]) -> float:
+    """Radius of the widest hole that comes through from the other end, mm."""
+    holes = [h for h in job.part.holes if h.end is End.FRONT and h.bottom is Bottom.THROUGH]
+    return max((_bored(h, before) / 2.0 for h in holes), default=0.0)
+
+
+def _touching(job: JobView, operations: list[Operation], through: float) -> list[Operation]:
+    """The same operations, each drill set where its point touches what the ones before it have opened."""
+    dial, far = job.lathe.quill.dial, job.through + job.targets.length
+    work = bar(job.part.rod.nominal + 2.0, 0.0, far)
+    if through > 0.0:
+        work = work.cut_inside(((0.0, through), (far, through)))
+    result = []
+    for op in operations:
+        if op.motion is Motion.DRILL:
+            deep = touch_depth(work.inner, op.cutter.diameter / 2.0, op.cutter.point)
+            begin = near(dial, deep)
+            op = replace(op, rows=(replace(op.rows[0], z=set_to(dial, begin), at=begin), *op.rows[1:]))
+        cut = _opened(op)
+        if cut:
+            work = work.cut_inside(cut)
+        result.append(op)
     return result
+
+
+def _opened(op: Operation) -> Profile:
+    """Hole that an operation leaves under the face, as (depth, radius)."""
+    deep = max((row.at or 0.0 for row in op.rows), default=0.0)
+    if deep <= 0.0:
+        return ()
+    if op.motion is Motion.BORE:
+        wide = (op.rows[-1].diameter or 0.0) / 2.0
+        return ((0.0, wide), (deep, wide))
+    radius = op.cutter.diameter / 2.0
+    if op.motion in (Motion.SPOT, Motion.REAM):
+        return ((0.0, radius), (deep, radius))
+    if op.motion is Motion.DRILL:
+        point = point_length(op.cutter.diameter, op.cutter.point) if op.cutter.point < FLAT else 0.0
+        return ((0.0, radius), (deep - point, radius), (deep, 0.0))
+    return ()
 
 
 def _done(hole: Hole) -> str:

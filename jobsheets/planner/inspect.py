@@ -26,6 +26,7 @@ from jobsheets.planner.replay_frame import ReplayFault
 STRAY = 2e-3  # mm; nothing may differ from the outline drawn again by more
 FLANK = 0.1  # mm; a countersink is set by the quill, whose lines are coarser than limits on a mouth
 PROBE = 0.95  # share of its depth at which a blind hole is gauged: below its mouth, above its floor
+DIE_LEAD = 4.0  # pitches; a die leaves its lead unfinished at a shoulder, and a check tells the maker so
 
 
 def prove(part: TurnedPart, work: Work, *, threads_clean: bool) -> None:
@@ -93,7 +94,7 @@ def _segment(segment: Segment, front: float, back: float, work: Work) -> None:
         if zone is None:
             raise ReplayFault(segment.id, "has no thread")
         pitch = segment.thread.thread.pitch if segment.thread is not None else 0.0
-        if (back - front) - (zone.end - zone.start) > 2.0 * pitch:
+        if (back - front) - (zone.end - zone.start) > DIE_LEAD * pitch:
             raise ReplayFault(
                 segment.id, f"only {zone.end - zone.start:.2f} mm of {back - front:.2f} mm is threaded"
             )

@@ -69,9 +69,11 @@ def spindle(
     return _speed_figure(job.lathe, choice, operation, diameter, share, limits, extra)
 
 
-def mill_spindle(job: JobView, mill: Mill, operation: str, diameter: float, tool: str) -> Figure:
-    """Spindle speed for an operation on the mill or drill press."""
-    choice = speed_choice(job.material, job.shop, operation, tool, diameter, 0.0)
+def mill_spindle(
+    job: JobView, mill: Mill, operation: str, diameter: float, tool: str, *, depth: float = 0.0
+) -> Figure:
+    """Spindle speed for an operation on the mill or drill press; `depth` of a drilled hole, mm."""
+    choice = speed_choice(job.material, job.shop, operation, tool, diameter, depth)
     return _speed_figure(mill, choice, operation, diameter, 1.0, [], ())
 
 

@@ -6,7 +6,7 @@ from msgspec.structs import replace
 
 from jobsheets.part.profile import radius_at
 from jobsheets.part.turned import Hole
-from jobsheets.part.work import CrossBore, ThreadZone, Work
+from jobsheets.part.work import CrossBore, ThreadZone, Work, touch_depth
 from jobsheets.planner.operation import Operation, Place, Setup
 from jobsheets.planner.replay_frame import (
     AGREES,
@@ -41,8 +41,12 @@ def spot(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
 
 
 def drill(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
-    tip = max(lengthwise(bench, op, row) for row in op.rows)
-    radius = op.cutter.diameter / 2.0
+    frame, radius = end_frame_of(op, work), op.cutter.diameter / 2.0
+    # The quill counts from where the point really touched, not from where the plan thinks the face is.
+    open_to = tuple((abs(z - frame.zero), r) for z, r in work.inner)
+    begin = touch_depth(open_to, radius, op.cutter.point)
+    deepest = max(lengthwise(bench, op, row) for row in op.rows)
+    tip = begin + deepest - lengthwise(bench, op, op.rows[0])
     point = (
         radius / tan(radians(op.cutter.point / 2.0)) if op.cutter.point < 180.0 else 0.0
     )  # a flat end has none
@@ -50,7 +54,6 @@ def drill(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
         raise ReplayFault(
             op.id, f"the flutes are {op.cutter.reach:.1f} mm long, {tip - point:.1f} mm deep is asked"
         )
-    frame = end_frame_of(op, work)
     return work.cut_inside(frame.line((-AIR, radius), (tip - point, radius), (tip, 0.0)))
 
 

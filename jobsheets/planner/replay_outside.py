@@ -21,6 +21,8 @@ from jobsheets.planner.replay_frame import (
 )
 from jobsheets.shop.dials import travel
 
+STANDS_PROUD = 0.1  # mm over the thread on the radius: more is a shoulder to the die
+
 
 def face(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
     cuts = [lengthwise(bench, op, row) for row in op.rows if row.kind is not RowKind.TOUCH]
@@ -161,11 +163,17 @@ def die(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
     if op.rows[-1].at is not None and abs(op.rows[-1].at - deep) > AGREES:
         raise ReplayFault(op.id, f"{turns:g} turns are {deep:.2f} mm, the row says {op.rows[-1].at:.2f} mm")
     a, b = bench.part.span(segment.id)
-    if deep > (b - a) + pitch + AGREES:
-        raise ReplayFault(op.id, f"the die runs into the shoulder: {deep:.2f} mm is asked of {b - a:.2f} mm")
     frame = frame_of(setup, work)
     begin = a if setup.out is End.FRONT else bench.part.length - b
-    ends = sorted((frame.z(begin), frame.z(begin + deep)))
+    over = segment.thread.thread.major / 2.0 + STANDS_PROUD
+    beyond = [abs(z - frame.zero) for z, r in work.outer if r > over]
+    shoulder = min((at for at in beyond if at > begin + (b - a) / 2.0), default=begin + deep)
+    if begin + deep > shoulder + AGREES:
+        raise ReplayFault(
+            op.id, f"the die runs into the shoulder: {deep:.2f} mm is asked of {shoulder - begin:.2f} mm"
+        )
+    full = min(max(deep - op.cutter.lead, 0.0), b - a)  # the lead of the die leaves no full thread
+    ends = sorted((frame.z(begin), frame.z(begin + full)))
     zone = ThreadZone(
         feature=segment.id, thread=segment.thread.text, internal=False, start=ends[0], end=ends[1]
     )

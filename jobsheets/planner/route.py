@@ -246,7 +246,7 @@ def _cross(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> list[Operatio
 
 def _first(job: JobView, setup: Setup) -> list[Operation]:
     """Everything done with the bar in the chuck, front end out, but parting."""
-    front_holes = holes.operations(job, setup, End.FRONT)
+    front_holes = holes.operations(job, setup, End.FRONT, [])
     cuts = [
         *front_holes,
         *support.on_centre(job, setup, outside.operations(job, setup, job.first, front_holes)),
@@ -269,7 +269,7 @@ def _second(job: JobView, setup: Setup, first: list[Operation]) -> list[Operatio
     """Everything done with the piece turned round."""
     ready = (Need(fact="parted off", because="the parted face comes up only when the piece is turned round"),)
     late = frozenset(s.id for s in job.part.segments if s.id not in job.first and not s.as_stock)
-    back_holes = holes.operations(job, setup, End.BACK)
+    back_holes = holes.operations(job, setup, End.BACK, first)
     return [
         facing.face_back(job, setup, ready),
         *back_holes,

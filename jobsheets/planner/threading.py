@@ -6,7 +6,7 @@ from msgspec import Struct
 
 from jobsheets.cutting.drill import blind_depth
 from jobsheets.part.size import Size
-from jobsheets.part.turned import Bottom, End, Hole, Segment
+from jobsheets.part.turned import Bottom, End, Hole, Segment, SegmentKind
 from jobsheets.planner import drill_force, figures, toolbox
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Cutter, HoldPoint, Motion, Need, Operation, Place, Row, RowKind, Setup
@@ -157,8 +157,8 @@ def die(job: JobView, setup: Setup, segment: Segment, blank: Size, ready: tuple[
     assert segment.thread is not None
     pitch = segment.thread.thread.pitch
     pick = toolbox.die(job, segment.thread)
-    front, back = job.targets.span(job.part, segment.id)
-    turns = int((back - front) / pitch / QUARTER + 1e-9) * QUARTER
+    length, room = _die_room(job, setup, segment)
+    turns = int(min(length + pick.lead, room) / pitch / QUARTER + 1e-9) * QUARTER
     return Operation(
         id=f"{segment.id}.die",
         setup=setup.id,
@@ -170,7 +170,7 @@ def die(job: JobView, setup: Setup, segment: Segment, blank: Size, ready: tuple[
         end=setup.out,
         rows=(Row(kind=RowKind.TURNS, turns=turns, at=turns * pitch, box=True),),
         figures=(
-            figures.die_turns(segment, turns, back - front),
+            figures.die_turns(segment, turns, length, pick.lead, room),
             figures.blank(segment, blank),
             drill_force.tap_torque(job.material, pitch, segment.thread.thread.major),
         ),
@@ -192,6 +192,21 @@ def die(job: JobView, setup: Setup, segment: Segment, blank: Size, ready: tuple[
         cutting_minutes=turns * 0.1,
         handling_minutes=4.0,
     )
+
+
+def _die_room(job: JobView, setup: Setup, segment: Segment) -> tuple[float, float]:
+    """Length to thread, and how far the die's face can go: over a relief groove, up to the shoulder, mm."""
+    segments = job.part.segments
+    step = 1 if setup.out is End.FRONT else -1
+    index = segments.index(segment)
+    front, back = job.targets.span(job.part, segment.id)
+    room = back - front
+    while 0 <= index + step < len(segments) and segments[index + step].kind is SegmentKind.GROOVE:
+        index += step
+        start, end = job.targets.span(job.part, segments[index].id)
+        room += end - start
+    free = not 0 <= index + step < len(segments)
+    return back - front, room + (10.0 * segment.diameter.nominal if free else 0.0)
 
 
 def chase(job: JobView, setup: Setup, hole: Hole, ready: tuple[Need, ...]) -> Operation:

@@ -99,7 +99,7 @@ def cross_holes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     remedy="a longer head, or a smaller cross hole",
                 )
             )
-        met = [h.id for h in job.part.holes if _meets(job, h, hole.at.aim, radius)]
+        met = [h.id for h in job.part.holes if _meets(job, plan, h, hole.at.aim, radius)]
         if met:
             found.append(
                 Finding(
@@ -108,13 +108,14 @@ def cross_holes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     where=hole.id,
                     what=f"it opens into the {', '.join(met)}",
                     why="the drill throws a burr into it",
-                    remedy="the thread is run through again afterwards; keep the pin of the wrench short",
+                    remedy="break the edge inside; run the thread through again; keep the pin of the wrench short",
                 )
             )
     return tuple(found)
 
 
-def _meets(job: JobView, hole: Hole, at: float, radius: float) -> bool:
-    deep = job.targets.length if hole.depth is None else hole.depth.aim
+def _meets(job: JobView, plan: Plan, hole: Hole, at: float, radius: float) -> bool:
+    """Whether a cross hole comes into a hole on the axis, its drill's point included."""
+    deep = job.targets.length if hole.depth is None else max(hole.depth.aim, _tip(plan, hole))
     from_mouth = at if hole.end is End.FRONT else job.targets.length - at
     return from_mouth - radius < deep
