@@ -1,4 +1,4 @@
-"""Roughing in the fewest passes, so in the least time, against every other schedule on the lines of the dial."""
+"""Roughing in the fewest passes, so in the least time: against every other schedule on the dial."""
 
 from functools import cache
 from math import inf
