@@ -69,7 +69,7 @@ class Work(Struct, frozen=True, kw_only=True):
 
 
 def touch_depth(holes: tuple[tuple[float, float], ...], radius: float, point: float) -> float:
-    """How deep the tip of a drill stands when it touches the work: in a spot, a pilot hole, on a floor, or the face.
+    """How deep the tip of a drill stands when it touches: in a spot, a pilot hole, on a floor, or the face.
 
     Args:
         holes: what is open under the face, as (depth, radius) with depth rising from 0, mm.
@@ -77,8 +77,8 @@ def touch_depth(holes: tuple[tuple[float, float], ...], radius: float, point: fl
         point: included angle of its point, degrees; 180 for a flat end.
 
     Returns:
-        Depth of the tip below the face, mm: 0 on a whole face; the flank on the rim of a narrower hole; the floor of
-        a wider one.
+        Depth of the tip below the face, mm: 0 on a whole face; the flank on the rim of a narrower hole; the
+        floor of a wider one.
     """
     slope = 1.0 / tan(radians(point / 2.0)) if point < 180.0 else 0.0
     return min((depth + open_to * slope for depth, open_to in holes if open_to < radius - SAME), default=0.0)

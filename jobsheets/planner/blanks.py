@@ -18,4 +18,5 @@ def blank_size(segment: Segment) -> Size | None:
         high=blank.largest,
         limits=blank.ruled_by,
         source=blank.source,
+        aimed=blank.target,
     )

@@ -6,6 +6,7 @@ from msgspec.structs import replace
 
 from jobsheets.cutting import drill as drill_physics
 from jobsheets.cutting.times import drilling_time
+from jobsheets.figure import Figure
 from jobsheets.finding import mm
 from jobsheets.part.turned import Bottom, End, Hole, HoleKind
 from jobsheets.planner import drill_force, figures, numbers, rigidity, toolbox
@@ -13,6 +14,7 @@ from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Cutter, Motion, Need, Operation, Place, Row, RowKind, Setup
 from jobsheets.planner.setting import down, near, set_to, up
 from jobsheets.shop.machines import Dial
+from jobsheets.standards import tap_drills
 
 BAR_CLEAR = 3.0  # mm; a boring bar stands out this much further than its hole is deep (common practice)
 SPOTTED = "a free drill wanders: it follows the spot"
@@ -110,7 +112,13 @@ def drill(
         rows=rows,
         z_dial=dial.axis,
         end=hole.end,
-        figures=(speed, feed, figures.drill_tip(cutter, full_depth, tip), *forces),
+        figures=(
+            speed,
+            feed,
+            figures.drill_tip(cutter, full_depth, tip),
+            *(_percent(job, hole, cutter) if suffix == "drill" else ()),
+            *forces,
+        ),
         needs=(
             faced(hole.end),
             *(() if flat else (Need(fact=f"{hole.end} spotted", because=SPOTTED),)),
@@ -124,6 +132,19 @@ def drill(
         cutting_minutes=drilling_time(tip, feed.value, speed.value) if speed.value > 0 else 1.0,
         handling_minutes=1.5 + 0.3 * len(rows),
     )
+
+
+def _percent(job: JobView, hole: Hole, cutter: Cutter) -> tuple[Figure, ...]:
+    """What the last drill before a tap leaves of the thread; nothing for other holes."""
+    if hole.kind is not HoleKind.TAP:
+        return ()
+    published = job.material.family not in tap_drills.NON_METALS
+    source = (
+        tap_drills.target_percent(job.material).source
+        if published
+        else "no published figure found: the whole range of the class"
+    )
+    return (figures.percent(hole, cutter.diameter, *toolbox.percent_range(job, hole), source),)
 
 
 def mouth(
@@ -196,6 +217,7 @@ def ream(job: JobView, setup: Setup, hole: Hole, full_depth: float, ready: tuple
                 f"⌀ {hole.id}",
                 hole.diameter,
                 "inside",
+                aim=cutter.diameter,
                 over="stop; a larger pin, or a bush",
                 under="run the reamer through once more, with oil",
             ),

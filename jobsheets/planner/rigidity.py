@@ -14,7 +14,7 @@ from jobsheets.cutting import force
 from jobsheets.cutting.deflection import Section, boring_bar, diameter_error
 from jobsheets.cutting.stepped import slenderness, under_load
 from jobsheets.figure import Figure, Input
-from jobsheets.part.turned import Bottom, End, Hole, Segment
+from jobsheets.part.turned import Bottom, End, Hole, Segment, SegmentKind
 from jobsheets.planner.cutting_choice import specific
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Cutter, HoldingKind, Row, Setup
@@ -75,8 +75,11 @@ def standing(
     if out and jaws > job.targets.length:
         pieces.append(Section(length=jaws - job.targets.length, diameter=job.targets.rod))
     rough = False
-    for one in reversed(job.part.segments) if out else job.part.segments:
+    segments = job.part.segments
+    for index, one in reversed(tuple(enumerate(segments))) if out else enumerate(segments):
         front, back = job.targets.span(job.part, one.id)
+        if out and index and one.kind is SegmentKind.GROOVE:
+            one = segments[index - 1]  # grooves come last: the cut on the neighbour runs on over their place
         length = min(back, jaws) - front if out else back - max(front, jaws)
         rough = rough or one.id == segment
         if length <= 1e-6:

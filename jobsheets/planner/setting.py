@@ -78,7 +78,12 @@ def up(dial: Dial, travel: float) -> float:
 
 
 def near(dial: Dial, travel: float) -> float:
-    """The travel on a line nearest to `travel`, mm."""
+    """The travel on a line nearest to `travel`, mm; where a turn ends between two lines, each begins anew."""
+    if dial.readout is None and dial.divisions % 1.0:
+        turns = floor(travel / dial.per_turn + 1e-9)
+        begin = turns * dial.per_turn
+        line = begin + floor((travel - begin) / dial.division + 0.5 + 1e-9) * dial.division
+        return min(line, begin + dial.per_turn, key=lambda at: abs(at - travel))
     return floor(travel / dial.step + 0.5 + 1e-9) * dial.step
 
 

@@ -158,7 +158,7 @@ def _edges(part: TurnedPart, lathe: Lathe, dial: Dial, missed: list[Unreachable]
 def _shoulders(part: TurnedPart, dial: Dial, missed: list[Unreachable]) -> list[float]:
     at, wish, result = 0.0, 0.0, []
     for segment in part.segments:
-        wish += segment.length.nominal
+        wish += segment.length.aim
         aim = min(max(wish, at + segment.length.low), at + segment.length.high)
         setting = inside(at + segment.length.low, at + segment.length.high, aim, dial.step)
         if setting is None:

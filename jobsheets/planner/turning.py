@@ -7,6 +7,7 @@ the face that stands out of the chuck.
 from math import ceil
 
 from jobsheets.cutting.times import turning_time
+from jobsheets.finding import mm
 from jobsheets.part.profile import SAME
 from jobsheets.part.size import Size
 from jobsheets.part.turned import End, Segment, SegmentKind
@@ -25,7 +26,7 @@ from jobsheets.planner.operation import (
     Setup,
 )
 from jobsheets.planner.setting import down, near, set_to, up
-from jobsheets.shop.machines import Dial
+from jobsheets.shop.machines import Dial, Reads
 
 FINEST = 0.05  # mm on the radius; a shallower finishing cut rubs (low end of trade practice, from memory)
 OVERRUN = 0.5  # mm; a cut with no shoulder at its end runs on so far
@@ -161,8 +162,8 @@ def _last_under(job: JobView, setup: Setup, segment: Segment) -> Segment:
 
 
 def _touch_work(job: JobView, setup: Setup, segment: Segment, start: float) -> Row:
-    """The bar while there is one; once it is parted off, the surface that is to be cut."""
-    if setup.out is End.FRONT:
+    """The bar while nothing is cut there; then the surface itself, so that what was measured still counts."""
+    if setup.out is End.FRONT and abs(start - job.targets.rod) < SAME:
         return touch(job, setup)
     return touch(job, setup, segment.id, diameter=start)
 
@@ -269,13 +270,23 @@ def finish(
         rank=50,
         why="the last two cuts are equal, so what the first one gives the second gives again",
         hints=(
-            "Take the measuring cut over the full length, then stop the spindle and read it",
+            "Take the measuring cut over the full length, stop the spindle and read it",
+            _collar(job),
             "Keep the feed moving until the shoulder, then wind straight out to square it",
             *((springing.HINT,) if more else ()),
         ),
         hazards=("turning",),
         cutting_minutes=(2.0 + more) * turning_time(stop + 2.0, feed.value, speed.value),
         handling_minutes=4.0 + 0.4 * more,
+    )
+
+
+def _collar(job: JobView) -> str:
+    """What the collar must read for a measured diameter, so that the last cut comes out right."""
+    left = f"{mm(job.targets.rod)} less what you read"
+    reads = left if job.cross.reads is Reads.DIAMETER else f"half of ({left})"
+    return (
+        f"If it is not the size in the row, set the collar, not the slide, to {reads}: then take the last cut"
     )
 
 
@@ -289,9 +300,8 @@ def _holds(job: JobView, setup: Setup, segment: Segment, aim: Size, stop: float)
             aim,
             "outside",
             aim=job.targets.diameter(segment.id),
-            over="the collar does not agree with the work: set it to the row whose diameter you read, "
-            "then cut again",
-            under="below the low limit: stop; keep it for a smaller mate or start a new blank",
+            over="set the collar by what you read, as above, then cut again",
+            under="stop; keep it for a smaller mate or start a new blank",
         )
     ]
     if _stops(job, setup, last):

@@ -3,7 +3,7 @@
 from jobsheets.cutting.torsion import margin
 from jobsheets.cutting.torsion import twist_off as twists_off
 from jobsheets.finding import Finding, Severity, mm
-from jobsheets.part.turned import EdgeKind, HoleKind, SegmentKind
+from jobsheets.part.turned import EdgeKind, End, HoleKind, SegmentKind
 from jobsheets.planner import drill_force, toolbox
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Motion, Plan
@@ -154,19 +154,32 @@ def twist_off(job: JobView, plan: Plan) -> tuple[Finding, ...]:
         asked = drill_force.tap_torque(job.material, thread.pitch, thread.major).value
         known = f"; the cut asks about {asked:.1f} N m, and no published shear strength was found"
         if job.material.shear is not None:
-            bears = twists_off(root_diameter(thread), job.material.shear)
+            weakest = min([root_diameter(thread), *_behind(job, plan, segment.id)])
+            bears = twists_off(weakest, job.material.shear)
             known = (
-                f"; its root bears {bears:.1f} N m, a sharp die asks about {asked:.1f} N m: "
+                f"; {mm(weakest)}, its thinnest place, bears {bears:.1f} N m, "
+                f"a sharp die asks about {asked:.1f} N m: "
                 f"{margin(bears, asked):.1f} times, {SAFE_TWIST:g} is common practice"
             )
         found.append(
             Finding(
                 code="twist-off",
                 severity=Severity.CAUTION,
-                where=segment.id,
-                what=f"a rod of {mm(segment.diameter.aim)} under a die{known}",
+                where=f"{segment.id}.die",
+                what=f"a rod of {mm(job.targets.diameter(segment.id))} under a die{known}",
                 why=f"rods of {mm(THIN_ROD)} and less twist off when the die binds",
                 remedy="two cuts with the die opened first, oil, half a turn back for each turn",
             )
         )
     return tuple(found)
+
+
+def _behind(job: JobView, plan: Plan, segment: str) -> list[float]:
+    """Diameters between a thread and the jaws, which all bear the torque of its die, mm."""
+    die = next((op for op in plan.operations if op.motion is Motion.DIE and op.feature == segment), None)
+    if die is None:
+        return []
+    ids = [s.id for s in job.part.segments]
+    index = ids.index(segment)
+    toward = ids[index + 1 :] if plan.setup(die.setup).out is End.FRONT else ids[:index]
+    return [job.targets.diameter(name) for name in toward]

@@ -108,7 +108,7 @@ def cross_holes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                     where=hole.id,
                     what=f"it opens into the {', '.join(met)}",
                     why="the drill throws a burr into it",
-                    remedy="break the edge inside; run the thread through again; keep the pin of the wrench short",
+                    remedy="break the edge inside, run the thread through again, keep the wrench pin short",
                 )
             )
     return tuple(found)
