@@ -2,12 +2,18 @@
 
 from math import ceil
 
+from jobsheets.finding import mm
 from jobsheets.part.size import Size
 from jobsheets.part.turned import End
 from jobsheets.planner import figures, numbers, toolbox
 from jobsheets.planner.job_view import JobView
-from jobsheets.planner.operation import Motion, Need, Operation, Place, Row, RowKind, Setup
+from jobsheets.planner.operation import HoldingKind, Motion, Need, Operation, Place, Row, RowKind, Setup
 from jobsheets.planner.setting import down, set_to, up
+
+READ_OUT = {  # by whether a mandrel holds the part: its front end is hidden in either case
+    True: "For the length over all stop, run the part off, measure, run it back on",
+    False: "For the length over all stop, take the part out, measure, put it back",
+}
 
 
 def face_front(job: JobView, setup: Setup) -> Operation:
@@ -105,7 +111,7 @@ def face_back(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> Operation:
                 overall,
                 "outside",
                 aim=job.targets.length,
-                over="face again by what is over",
+                over="put it back and face again by what is over",
                 under="stop; the part is short",
             ),
         ),
@@ -116,7 +122,9 @@ def face_back(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> Operation:
         why="the parted face is rough and a little dished; facing makes it square to the thread "
         "and sets the length",
         hints=(
-            "Measure the length over all before the first cut and write it down: take off what is over",
+            f"The rows are for {mm(job.targets.parted)} before facing: take off as much more or less as "
+            "yours was measured longer or shorter",
+            READ_OUT[setup.holding.kind is HoldingKind.MANDREL],
             "Set the collar to zero on the finished face",
         ),
         hazards=("facing",),

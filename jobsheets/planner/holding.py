@@ -5,12 +5,13 @@ from math import ceil
 from msgspec import Struct
 
 from jobsheets.finding import mm
-from jobsheets.part.turned import End, HoleKind, Segment, SegmentKind, TurnedPart
+from jobsheets.part.turned import Segment, SegmentKind, TurnedPart
+from jobsheets.planner.mandrel import on_mandrel
 from jobsheets.planner.operation import Holding, HoldingKind, Rejected
 from jobsheets.planner.setting import up
 from jobsheets.planner.targets import Targets
 from jobsheets.shop import owned
-from jobsheets.shop.machines import Chuck, Lathe, Mill
+from jobsheets.shop.machines import Mill
 from jobsheets.shop.shop import HouseRules, Shop
 
 HALF_MM = 0.5
@@ -32,12 +33,6 @@ def wanted_grip(diameter: float, house: HouseRules) -> float:
     return max(house.least_grip, house.grip_to_diameter * diameter)
 
 
-def chuck_for(lathe: Lathe, diameter: float) -> Chuck | None:
-    """The chuck with the least runout that takes a diameter."""
-    fitting = [c for c in lathe.chucks if c.least <= diameter <= c.most]
-    return min(fitting, key=lambda c: (c.kind == "four-jaw", c.runout, c.name)) if fitting else None
-
-
 def on_the_bar(
     part: TurnedPart, targets: Targets, shop: Shop, blade: float
 ) -> tuple[list[Candidate], list[Rejected]]:
@@ -50,7 +45,7 @@ def on_the_bar(
     begin = stick_out - facing
     found: list[Candidate] = []
     rejected: list[Rejected] = []
-    chuck = chuck_for(lathe, rod)
+    chuck = owned.chuck_for(lathe, rod)
     if chuck is not None:
         found.append(
             Candidate(
@@ -86,6 +81,7 @@ def on_the_bar(
                     diameter=rod,
                     runout=lathe.collets.runout,
                     max_rpm=lathe.collets.max_rpm,
+                    in_collet=True,
                     body_diameter=rod * 3.0,
                 ),
                 grip_from=begin,
@@ -115,7 +111,19 @@ def turned_round(
     rejected: list[Rejected] = []
     for segment in part.segments:
         _grip_on(segment, part, targets, shop, exposed, knurled, found, rejected)
-    _on_mandrel(part, targets, shop, found, rejected)
+    mandrel = on_mandrel(part, targets, shop)
+    if isinstance(mandrel, Rejected):
+        rejected.append(mandrel)
+    elif mandrel is not None:
+        found.append(
+            Candidate(
+                holding=mandrel,
+                grip_from=0.0,
+                grip_to=mandrel.stud,
+                cost=3.0,
+                title=f"Turned round on the {mandrel.name}, back end out",
+            )
+        )
     return sorted(found, key=lambda c: c.cost), rejected
 
 
@@ -173,6 +181,7 @@ def _grip_on(
                     diameter=diameter,
                     runout=lathe.collets.runout,
                     max_rpm=lathe.collets.max_rpm,
+                    in_collet=True,
                     body_diameter=diameter * 3.0,
                 ),
                 grip_from=to - min(grip, lathe.collets.grip),
@@ -181,7 +190,7 @@ def _grip_on(
                 title=f"Turned round, {segment.id} in a collet ({collet.wanted}), back end out",
             )
         )
-    chuck = chuck_for(lathe, diameter)
+    chuck = owned.chuck_for(lathe, diameter)
     if chuck is None:
         rejected.append(Rejected(what=what, why=f"no chuck takes {mm(diameter)}"))
         return
@@ -208,51 +217,17 @@ def _grip_on(
     )
 
 
-def _on_mandrel(
-    part: TurnedPart, targets: Targets, shop: Shop, found: list[Candidate], rejected: list[Rejected]
-) -> None:
-    holes = [h for h in part.holes if h.kind is HoleKind.TAP and h.end is End.FRONT and h.thread is not None]
-    if not holes:
-        return
-    thread = holes[0].thread
-    assert thread is not None
-    what = f"turned round on a {thread.thread.name} mandrel"
-    pick = owned.mandrel_for(shop.tooling, thread.thread)
-    if pick.tool is None:
-        rejected.append(Rejected(what=what, why=pick.consequence))
-        return
-    chuck = chuck_for(shop.lathe, pick.tool.body)
-    if chuck is None:
-        rejected.append(Rejected(what=what, why=f"no chuck takes the mandrel's {mm(pick.tool.body)}"))
-        return
-    found.append(
-        Candidate(
-            holding=Holding(
-                kind=HoldingKind.MANDREL,
-                name=pick.tool.name,
-                on=holes[0].id,
-                grip=pick.tool.length,
-                stick_out=targets.parted,
-                diameter=pick.tool.body,
-                runout=0.03,
-                max_rpm=chuck.max_rpm,
-                body_diameter=chuck.body_diameter,
-            ),
-            grip_from=0.0,
-            grip_to=min(pick.tool.length, targets.length),
-            cost=3.0,
-            title=f"Turned round on the {pick.tool.name}, back end out",
-        )
-    )
-
-
 def in_vice(
     part: TurnedPart, targets: Targets, mill: Mill, shop: Shop, knurled: frozenset[str]
 ) -> list[Candidate]:
-    """The part lying in the vice for a cross hole, gripped on its longest plain cylinder."""
+    """The part lying in the vice for a cross hole: on the cylinder that is drilled, else the longest one.
+
+    The thrust of the drill then meets the jaws and not an overhanging head.
+    """
     if mill.vice is None:
         return []
     found = []
+    crossed = {hole.segment for hole in part.cross_holes}
     for segment in part.segments:
         front, back = _plain(segment, *targets.span(part, segment.id))
         diameter = targets.diameter(segment.id)
@@ -276,7 +251,7 @@ def in_vice(
                 ),
                 grip_from=front,
                 grip_to=back,
-                cost=crush - (back - front) / 100.0,
+                cost=crush - (back - front) / 100.0 - (1.0 if segment.id in crossed else 0.0),
                 title=f"Lying in the {mill.vice.name}, held on the {segment.id}"
                 + ("" if mill.vice.v_groove else ", a V-block behind it"),
             )

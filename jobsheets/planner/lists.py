@@ -2,9 +2,21 @@
 
 from msgspec.structs import replace
 
+from jobsheets.finding import mm
 from jobsheets.part.turned import End
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import HoldingKind, Motion, Operation, Place, Setup
+
+MEASURED = "Measure the length before gripping and write it: ____"
+FREED = (
+    "A nut that tightened itself: hold the mandrel's body, warm the nut, tap a wrench with soft jaws "
+    "(common practice)"
+)
+HELD = {
+    HoldingKind.CHUCK: "Jaws clean; grip, then pull the work: it does not move",
+    HoldingKind.SOFT_JAWS: "Soft jaws bored to this diameter; grip lightly",
+    HoldingKind.COLLET: "Collet and taper clean; draw it up firmly",
+}
 
 
 def with_lists(
@@ -30,30 +42,65 @@ def _start(job: JobView, setup: Setup, operations: tuple[Operation, ...]) -> tup
         return ("Good light, a glass, a clean cloth under the part",)
     if setup.place is Place.MILL:
         return (
+            *_outside_jaws(job, setup),
             "Vice fixed to the table, jaws clean; card or copper between jaws and finished metal",
             "Drill chuck tight, key out, before the switch is touched",
             "Turn the spindle by hand: nothing touches",
         )
-    held = {
-        HoldingKind.CHUCK: "Jaws clean; grip, then pull the work: it does not move",
-        HoldingKind.SOFT_JAWS: "Soft jaws bored to this diameter; grip lightly",
-        HoldingKind.COLLET: "Collet and taper clean; draw it up firmly",
-        HoldingKind.MANDREL: "Mandrel's thread and shoulder clean; run the part on by hand until it seats",
-        HoldingKind.VICE: "Jaws clean",
-        HoldingKind.HAND: "",
-    }[setup.holding.kind]
-    lines = [held]
+    lines = [*_gripped(setup)]
     if setup.holding.shim:
         lines.append("Copper or card between the jaws and the finished surface")
-    if setup.out is End.BACK or setup.holding.kind is HoldingKind.CHUCK:
+    if setup.holding.kind is not HoldingKind.MANDREL and (
+        setup.out is End.BACK or setup.holding.kind is HoldingKind.CHUCK
+    ):
         lines.append("Indicator on the work: write the runout down")
     if any(op.motion in (Motion.DRILL, Motion.TAP, Motion.SPOT) for op in operations):
         lines.append("Tailstock lined up with the spindle, quill out past its ejecting mark")
-    lines += [
-        "Chuck key out" if setup.holding.kind is not HoldingKind.COLLET else "Drawbar tight, its key out",
-        "Turn the spindle one full turn by hand, tool at its nearest to the jaws",
-    ]
-    return tuple(lines)
+    if by_top_slide(job, operations):
+        lines.append(
+            "Top slide parallel to the bed, proved with the indicator; carriage locked while it cuts"
+        )
+    near = "collet" if setup.holding.in_collet else "jaws"
+    return (
+        *lines,
+        "Drawbar tight, its key out" if setup.holding.in_collet else "Chuck key out",
+        f"Turn the spindle one full turn by hand, tool at its nearest to the {near}",
+    )
+
+
+def _outside_jaws(job: JobView, setup: Setup) -> tuple[str, ...]:
+    """Jaws wider than the grip come to it only where larger diameters stand outside of them."""
+    held = setup.holding.diameter
+    larger = [s.id for s in job.part.segments if job.targets.diameter(s.id) > held + 1e-6]
+    if not larger:
+        return ()
+    verb = "stands" if len(larger) == 1 else "stand"
+    return (f"Grip at the end of the jaws: the {' and the '.join(larger)} {verb} outside of them",)
+
+
+def by_top_slide(job: JobView, operations: tuple[Operation, ...]) -> bool:
+    """Whether lengths are cut with the top slide, which then must move along the bed."""
+    slide = job.lathe.top_slide
+    threads = (Motion.SCRATCH, Motion.SCREWCUT)
+    return slide is not None and any(
+        op.z_dial == slide.axis and op.motion not in threads for op in operations
+    )
+
+
+def _gripped(setup: Setup) -> tuple[str, ...]:
+    """How the work is put in, told by what holds it."""
+    held = setup.holding
+    first = (MEASURED,) if setup.out is End.BACK else ()
+    if held.kind is not HoldingKind.MANDREL:
+        return (*first, HELD[held.kind])
+    return (
+        *first,
+        f"Stud no longer than {mm(held.most_stud)} ({mm(held.stud)} in the shop file), or it jams before the "
+        "nut seats",
+        "Thread and shoulder clean; dial the shoulder true, or face it lightly; write the runout down",
+        "Run the part on by hand until it seats",
+        FREED,
+    )
 
 
 def _before(job: JobView, setup: Setup, operations: tuple[Operation, ...], last: bool) -> tuple[str, ...]:

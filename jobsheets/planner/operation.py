@@ -186,6 +186,10 @@ class Holding(Struct, frozen=True, kw_only=True):
     max_rpm: float
     body_diameter: float = 0.0  # of chuck or collet nose, for the sketch and the collision check
     shim: bool = False  # copper or card between jaws and a finished surface
+    holder: str = ""  # of a mandrel: the collet or chuck that holds its body
+    in_collet: bool = False  # a collet holds the work, or the mandrel's body
+    stud: float = 0.0  # of a mandrel: all that stands in front of its shoulder
+    most_stud: float = 0.0  # the longest stud on which this nut still seats
 
 
 class Setup(Struct, frozen=True, kw_only=True):

@@ -145,12 +145,15 @@ def _print_speeds(ink: Ink, x: float, y: float, parts: tuple[tuple[str, str], ..
 def _again(op: OperationView) -> Block:
     size = face.fit(op.number, TEXT - LEFT - 2.0, NUMBER, bold=True)
 
+    entry = wrapped(f"{op.title}, continued", RIGHT - TEXT, TITLE, True)
+
     def draw(ink: Ink, top: float) -> None:
         ink.line(LEFT, top, RIGHT, top, "visible")
         ink.text(LEFT, top + 8.6, op.number, size, bold=True)
-        ink.text(TEXT, top + 6.2, f"{op.title}, continued", TITLE, bold=True)
+        for n, line in enumerate(entry):
+            ink.text(TEXT, top + 6.2 + 6.0 * n, line, TITLE, bold=True)
 
-    return Block(height=11.0, draw=draw)
+    return Block(height=11.0 + 6.0 * (len(entry) - 1), draw=draw)
 
 
 def hold(value: HoldView) -> Block:

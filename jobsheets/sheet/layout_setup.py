@@ -25,15 +25,15 @@ from jobsheets.sheet.wording import lines as words
 
 SKETCH_WIDTH, SKETCH_HEIGHT = 84.0, 45.0
 LETTER = 20.0  # points, of the letter of a setup
+BLANK = ": ____."  # ends a line that asks for a size
+WRITE, WRITE_HIGH = 20.0, 6.4  # box for a size that is written
 MIDDLE = RIGHT - SKETCH_WIDTH - 4.0
 
 
 def head(setup: SetupView) -> Block:
     """Everything that is done before the first operation of the holding."""
     start = (*words("start", setup), *words("as_before", setup))
-    left = lines(start, LEFT, MIDDLE if setup.sketch else RIGHT, mark="tick")
-    top = beside(left, _sketch(setup.sketch)) if setup.sketch is not None else left
-    blocks = [_title(setup), top]
+    blocks = [_title(setup), *_start(start, setup.sketch)]
     warned = [line for finding in setup.findings for line in words("finding", finding)]
     warned += words("cautions", setup.cautions) if setup.cautions else ()
     if warned:
@@ -43,6 +43,30 @@ def head(setup: SetupView) -> Block:
         blocks.append(packed(dials))
         blocks.append(lines((" ".join((*words("ways", setup.dials), *words("past", setup.dials))),)))
     return joined((*blocks, space(0.6)), 1.6)
+
+
+def _start(said: tuple[str, ...], drawn: SketchView | None) -> tuple[Block, ...]:
+    """The start list beside the sketch; what does not fit there goes below it, in two columns."""
+    if drawn is None:
+        return (packed(said, mark="tick"),)
+    left: list[Block] = []
+    for n, line in enumerate(said):
+        block = _written(line, MIDDLE) if line.endswith(BLANK) else lines((line,), LEFT, MIDDLE, mark="tick")
+        if left and sum(b.height for b in left) + block.height > SKETCH_HEIGHT + LEAD:
+            return beside(joined(left), _sketch(drawn)), packed(said[n:], mark="tick")
+        left.append(block)
+    return (beside(joined(left), _sketch(drawn)),)
+
+
+def _written(said: str, right: float) -> Block:
+    """A line of the start list that asks for a size, with the box to write it in below."""
+    entry = lines((said.removesuffix(BLANK) + ":",), LEFT, right - WRITE - 2.0, mark="tick")
+
+    def draw(ink: Ink, top: float) -> None:
+        entry.draw(ink, top)
+        ink.box(right - WRITE, top + 0.4, WRITE, WRITE_HIGH)
+
+    return Block(height=max(entry.height, WRITE_HIGH + 1.2), draw=draw)
 
 
 def again(setup: SetupView, page: int) -> Block:

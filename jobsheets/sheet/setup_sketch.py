@@ -16,6 +16,7 @@ MARGIN = 2.0
 JAW = 12.0  # drawn length of the jaws of a chuck; the grip itself is told in words
 BODY = 6.0
 CENTRE = 14.0
+LARGER = 0.02  # mm on the radius that keeps a part out of the jaws
 VICE_JAW = 8.0  # drawn thickness of a jaw of the vice
 MOST_SCALE = 4.0
 HALF = 9.0  # room above and below the axis for the work
@@ -231,8 +232,7 @@ class _InVice(_Sketch):
         self.origin = self.x + (self.width - (right - left) * self.scale) / 2.0
 
     def draw(self) -> Drawing:
-        a, b = sorted(self.at(z, 0.0)[0] for z in self.view.grip)
-        a, b = max(a, self.x + 3.0), min(b, self.x + self.width - 3.0)
+        a, b = self.jaws()
         held = radius_at(self.view.before, sum(self.view.grip) / 2.0) * self.scale
         items: list[Item] = []
         for side in (-1.0, 1.0):
@@ -248,3 +248,20 @@ class _InVice(_Sketch):
             items += self.measured(min(self.zero, px), max(self.zero, px), label, start)
             items.append(drafting.centre_line(px, self.axis - HALF, px, self.axis + HALF, 1.0))
         return tuple(items)
+
+    def jaws(self) -> tuple[float, float]:
+        """Both ends of the jaws on paper, cut off at the frame.
+
+        Where a larger diameter stands beside the grip the jaws end before it; else the grip is in the middle.
+        """
+        a, b = sorted(self.at(z, 0.0)[0] for z in self.view.grip)
+        wide = max(self.view.jaw_width * self.scale, b - a)
+        held = radius_at(self.view.before, sum(self.view.grip) / 2.0)
+        larger = [self.at(z, 0.0)[0] for z, r in self.view.before if r > held + LARGER]
+        if any(px > (a + b) / 2.0 for px in larger):
+            a = b - wide
+        elif larger:
+            b = a + wide
+        else:
+            a, b = (a + b - wide) / 2.0, (a + b + wide) / 2.0
+        return max(a, self.x), min(b, self.x + self.width)

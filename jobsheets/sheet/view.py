@@ -109,12 +109,14 @@ def _setup(
     if setup.place is Place.LATHE:
         kinds.append("turning")
     general = view_operation.general(kinds)
-    again = {warned.get(kind, "") for kind in general}
-    cautions = view_operation.cautions_for(general, numbers, printed)
-    warned.update((kind, setup.letter) for kind in general if kind not in warned)
+    told_as = {kind: f"{kind}, collet" if holding.in_collet else kind for kind in general}
+    again = {warned.get(name, "") for name in told_as.values()}
+    cautions = view_operation.cautions_for(general, numbers, printed, collet=holding.in_collet)
+    for name in told_as.values():
+        warned.setdefault(name, setup.letter)
     operations: list[OperationView] = []
     for op in plan.in_setup(setup.id):
-        steps = view_operation.cautions_for(op.hazards, numbers, printed)
+        steps = view_operation.cautions_for(op.hazards, numbers, printed, collet=holding.in_collet)
         guards = tuple(view_operation.finding(f, numbers) for f in findings.get(op.id, ()))
         operations.append(view_operation.view(plan, op, numbers, steps, guards, given))
     return SetupView(
@@ -124,6 +126,7 @@ def _setup(
         place=setup.place.value,
         machine=setup.machine,
         holding=numbers.said(holding.name),
+        holder=numbers.said(holding.holder),
         held_on=_held_on(holding, numbers),
         grip=_plain(holding.grip, numbers),
         stick_out=_plain(holding.stick_out, numbers),
@@ -206,4 +209,5 @@ def _sketch(plan: Plan, setup: Setup, numbers: Numbers) -> SketchView | None:
         zero=after.front if out else after.back,
         live_centre=setup.live_centre,
         stick_out=numbers.plain(setup.holding.stick_out),
+        jaw_width=plan.shop.mill.vice.jaw_width if plan.shop.mill and plan.shop.mill.vice else 0.0,
     )

@@ -61,7 +61,7 @@ def stock(cut: StockCut, numbers: Numbers) -> StockView:
     return StockView(
         length=f"{numbers.plain(cut.length)} {numbers.system}",
         terms=tuple(Pair(label=label, value=text) for label, text in printed.items()),
-        saw=numbers.united(cut.saw),
+        saw=f"{numbers.plain(cut.saw)} {numbers.system}",
         may_stay_long=cut.may_stay_long,
     )
 
@@ -200,6 +200,8 @@ def measure(value: float, unit: str, numbers: Numbers) -> str:
         return numbers.united(value)
     if unit == "mm/rev":
         return f"{numbers.per_rev(value)} {numbers.system}/rev"
+    if not unit:
+        return f"{value:.4g}"  # a ratio
     if numbers.system == "in" and unit in INCH_UNITS:
         unit, factor = INCH_UNITS[unit]
         value *= factor

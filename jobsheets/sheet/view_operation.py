@@ -30,6 +30,12 @@ ACROSS = frozenset({Motion.FACE, Motion.PART_OFF, Motion.GROOVE})
 PLUNGING = frozenset({Motion.PART_OFF, Motion.GROOVE})
 UNDER = "below the low limit: "  # said by the limit that stands before it
 TOUCHING = "Touch "  # hints that begin so are said by the row that sets the handwheels
+IN_COLLET = (
+    ("Take the chuck key out before the hand leaves it. ", ""),
+    ("clear of the jaws", "clear of the collet"),
+    ("turning the chuck by hand", "turning the spindle by hand"),
+    ("arm clear of the chuck", "arm clear of the collet"),
+)
 # Kinds of cautions that hold for every step on a machine: told where the work is set up.
 GENERAL = frozenset({"turning", "facing", "drill press", "mill"})
 
@@ -128,15 +134,25 @@ def _new(reason: str, given: set[str]) -> str:
     return reason
 
 
-def cautions_for(kinds: tuple[str, ...], numbers: Numbers, printed: set[str]) -> tuple[CautionView, ...]:
+def cautions_for(
+    kinds: tuple[str, ...], numbers: Numbers, printed: set[str], *, collet: bool = False
+) -> tuple[CautionView, ...]:
     """Cautions of the kinds that no earlier step of the setup has printed; adds them to `printed`."""
     found = []
     for kind in kinds:
         for caution in hazards.for_operation(kind):
             if caution.text not in printed:
                 printed.add(caution.text)
-                found.append(CautionView(text=numbers.quoted(caution.text), document=caution.document))
+                text = _in_collet(caution.text) if collet else caution.text
+                found.append(CautionView(text=numbers.quoted(text), document=caution.document))
     return tuple(found)
+
+
+def _in_collet(text: str) -> str:
+    """A caution of the lathe without the parts of a chuck that are not there."""
+    for chuck, instead in IN_COLLET:
+        text = text.replace(chuck, instead)
+    return text
 
 
 def general(kinds: Iterable[str]) -> tuple[str, ...]:

@@ -134,6 +134,7 @@ class SketchView(Struct, frozen=True, kw_only=True):
     zero: float  # z of the zero face
     live_centre: bool
     stick_out: str
+    jaw_width: float  # of the vice
 
 
 class SetupView(Struct, frozen=True, kw_only=True):
@@ -143,6 +144,7 @@ class SetupView(Struct, frozen=True, kw_only=True):
     place: str
     machine: str
     holding: str
+    holder: str  # of a mandrel: what holds its body
     held_on: str
     grip: str
     stick_out: str

@@ -27,6 +27,7 @@ from jobsheets.standards.threads import Thread
 
 DIE_LEAD = 2.5  # chamfered threads of a hand die; common practice 2 to 3
 TAP_REACH = 25.0
+MANDREL_GRIP = 20.0  # mm; a usual depth of jaws on a bench lathe; common practice
 NOSE = 0.2  # a freshly stoned hand-ground tool; common practice
 SHANK = 8.0
 BAR_SHARE = (
@@ -251,6 +252,7 @@ def _mandrel(entry: Entry) -> Mandrel:
         name=entry.opt("name", notation.plain, f"threaded mandrel {thread.name}"),
         thread=thread,
         body=entry.get("body", notation.length),
+        grip=entry.opt("grip", notation.length, MANDREL_GRIP),
         length=entry.get("length", notation.length),
     )
 

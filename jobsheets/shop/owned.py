@@ -15,7 +15,7 @@ from jobsheets.shop.pick_holes import (
     pilot_for,
     reamer_for,
 )
-from jobsheets.shop.pick_lathe import boring_bar_for, collet_for, knurl_for, lathe_tool
+from jobsheets.shop.pick_lathe import boring_bar_for, chuck_for, collet_for, knurl_for, lathe_tool
 from jobsheets.shop.pick_screwcut import threading_tool_for, wires_for
 from jobsheets.shop.pick_threads import TapSet, die_for, mandrel_for, tap_for, thread_gauge_for
 
@@ -24,6 +24,7 @@ __all__ = [
     "TapSet",
     "boring_bar_for",
     "centre_drill_for",
+    "chuck_for",
     "collet_for",
     "countersink_for",
     "die_for",

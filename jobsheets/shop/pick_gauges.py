@@ -10,6 +10,7 @@ KINDS = {
     "inside": (GaugeKind.BORE, GaugeKind.CALIPER),
     "depth": (GaugeKind.DEPTH, GaugeKind.CALIPER),
 }
+WIDE = 0.1  # mm; from here on a caliper is sure enough and quicker than a micrometer (common practice)
 
 
 def gauge_for(tooling: Tooling, size: float, width: float, house: HouseRules, where: str) -> Pick[Gauge]:
@@ -34,7 +35,7 @@ def gauge_for(tooling: Tooling, size: float, width: float, house: HouseRules, wh
         raise ValueError(f"{where!r} is no place to measure; want {', '.join(KINDS)}")
     if not width > 0.0:
         raise ValueError(f"limits {width:g} mm apart cannot be proved: widen them")
-    kinds = KINDS[where]
+    kinds = KINDS[where] if width < WIDE else KINDS[where][::-1]
     needed = width / house.gauge_ratio
     wanted = f"{where} gauge resolving {resolution(needed, tooling.system)}"
     owned = [g for g in tooling.gauges if g.kind in kinds and g.least <= size <= g.most]

@@ -2,7 +2,7 @@
 
 from math import inf
 
-from jobsheets.shop.machines import Lathe
+from jobsheets.shop.machines import Chuck, Lathe
 from jobsheets.shop.pick import Pick, missing, size
 from jobsheets.shop.tools import LatheTool, LatheToolKind, Tooling
 
@@ -107,6 +107,12 @@ def knurl_for(tooling: Tooling, form: str, pitch: float) -> Pick[LatheTool]:
     coarser = "coarser" if best.pitch > pitch else "finer"
     told = f"{best.name} is {coarser}: the blank must suit its pitch, {size(best.pitch, tooling.system)}"
     return Pick(tool=best, wanted=wanted, instead=True, consequence=told)
+
+
+def chuck_for(lathe: Lathe, diameter: float) -> Chuck | None:
+    """The chuck with the least runout that takes a diameter, one that centres itself first."""
+    fitting = [c for c in lathe.chucks if c.least <= diameter <= c.most]
+    return min(fitting, key=lambda c: (c.kind == "four-jaw", c.runout, c.name)) if fitting else None
 
 
 def collet_for(lathe: Lathe, diameter: float, system: str = "mm") -> Pick[float]:

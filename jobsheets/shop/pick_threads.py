@@ -86,11 +86,23 @@ def die_for(tooling: Tooling, thread: Thread, left: bool = False) -> Pick[Die]:
     return Pick(tool=best, wanted=wanted, instead=bool(told), consequence="; ".join(told))
 
 
-def mandrel_for(tooling: Tooling, thread: Thread) -> Pick[Mandrel]:
-    """The owned threaded mandrel of a thread."""
-    found = next((m for m in tooling.mandrels if m.thread.name == thread.name), None)
-    if found is not None:
-        return Pick(tool=found, wanted=found.name)
+def mandrel_for(tooling: Tooling, thread: Thread, most: float) -> Pick[Mandrel]:
+    """The owned threaded mandrel of a thread, with the longest stud on which a nut still seats.
+
+    Args:
+        tooling: what is owned.
+        thread: of the nut.
+        most: longest stud that enters the nut up to the shoulder, mm.
+    """
+    mine = [m for m in tooling.mandrels if m.thread.name == thread.name]
+    short = [m for m in mine if m.length <= most + 1e-9]
+    if short:
+        best = max(short, key=lambda m: m.length)
+        return Pick(tool=best, wanted=best.name)
+    if mine:
+        least, longest = min(m.length for m in mine), size(most, tooling.system)
+        told = f"its stud of {size(least, tooling.system)} jams before the nut seats: shorten it to {longest}"
+        return Pick(tool=None, wanted=mine[0].name, instead=True, consequence=told)
     has_die = any(d.thread.name == thread.name and not d.left for d in tooling.dies)
     make = "turn one with the owned die and use it before it leaves the chuck" if has_die else ""
     return missing(f"threaded mandrel {thread.name}", make)

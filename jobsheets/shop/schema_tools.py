@@ -174,8 +174,14 @@ MANDREL = Record(
     what="a threaded mandrel",
     fields=(
         need("thread", THREAD, "thread that holds the nut", "8-32 UNC"),
-        need("body", LENGTH, "diameter that the chuck grips", "1/2 in"),
-        need("length", LENGTH, "length of thread that enters the nut", "3/8 in"),
+        need("body", LENGTH, "diameter that the chuck or the collet holds", "1/2 in"),
+        may("grip", LENGTH, "length of body that the chuck or the collet takes; left out: 20 mm", "1 in"),
+        need(
+            "length",
+            LENGTH,
+            "stud that enters the nut: chamfer, thread and groove, all in front of the shoulder",
+            "7/32 in",
+        ),
         _NAME,
     ),
 )

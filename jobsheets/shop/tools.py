@@ -105,8 +105,9 @@ class Mandrel(Struct, frozen=True, kw_only=True):
 
     name: str
     thread: Thread
-    body: float  # diameter the chuck grips
-    length: float  # thread that enters the nut
+    body: float  # diameter that chuck or collet holds
+    grip: float  # length of body that chuck or collet takes
+    length: float  # stud that enters the nut: chamfer, thread and groove, all in front of the shoulder
 
 
 class GaugeKind(StrEnum):

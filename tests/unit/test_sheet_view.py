@@ -7,8 +7,8 @@ from msgspec.structs import replace
 
 from jobsheets import job
 from jobsheets.finding import mm
-from jobsheets.planner.operation import RowKind
-from jobsheets.sheet import view_rows
+from jobsheets.planner.operation import HoldingKind, RowKind
+from jobsheets.sheet import view_rows, wording
 from jobsheets.sheet.view import view
 from jobsheets.sheet.view_front import tool_name
 from jobsheets.sheet.view_numbers import Numbers, half, pace, set_to
@@ -247,3 +247,75 @@ def test_a_plunge_tells_no_thickness_of_metal(sheet):
     plunges = [r for s in sheet.setups for op in s.operations for r in op.rows if r.kind == "plunge"]
     assert plunges
     assert all(r.under == "" for r in plunges)
+
+
+class TestMandrel:
+    """A nut run up to the shoulder of a mandrel, whose body a collet or a chuck holds."""
+
+    def round_(self, plan):
+        return next(s for s in plan.setups if s.holding.kind is HoldingKind.MANDREL)
+
+    def shop_with(self, part, **changes):
+        shop = job.load_shop(None, part.system)
+        mandrels = tuple(replace(m, **changes) for m in shop.tooling.mandrels)
+        return replace(shop, tooling=replace(shop.tooling, mandrels=mandrels))
+
+    def test_the_body_is_held_in_a_collet_that_fits_and_runs_as_true_as_it(self, nut):
+        held = self.round_(nut).holding
+        assert nut.shop.lathe.collets is not None
+        assert (held.holder, held.in_collet) == ("collet 0.3750 in", True)
+        assert held.runout == nut.shop.lathe.collets.runout
+        assert held.grip == min(25.4, nut.shop.lathe.collets.grip)
+
+    def test_without_a_collet_the_chuck_holds_it_with_its_own_runout(self):
+        plan = planned("stepped-end-nut-metric")
+        held = self.round_(plan).holding
+        chuck = next(c for c in plan.shop.lathe.chucks if c.name == held.holder)
+        assert (held.in_collet, held.runout) == (False, chuck.runout)
+        assert "Chuck key out" in self.round_(plan).start
+
+    def test_the_stud_stays_a_pitch_short_of_the_least_full_thread(self, nut):
+        held = self.round_(nut).holding
+        thread = next(h for h in nut.part.holes if h.thread is not None)
+        assert held.most_stud == pytest.approx(thread.depth.low - 25.4 / 32)
+        assert held.stud <= held.most_stud
+
+    def test_a_stud_that_jams_is_refused_with_the_length_that_would_do(self, nut):
+        plan = job.work_out(nut.part, self.shop_with(nut.part, length=9.525)).plan
+        assert all(s.holding.kind is not HoldingKind.MANDREL for s in plan.setups)
+        why = next(r.why for r in plan.rejected if "mandrel" in r.what)
+        assert "jams before the nut seats: shorten it to 0.242" in why
+
+    def test_the_start_list_says_how_long_and_how_it_comes_off(self, sheet):
+        setup = next(s for s in sheet.setups if s.kind == "threaded mandrel")
+        said = " ".join(wording.lines("start", setup))
+        assert "by its body in the collet 0.3750 in" in said
+        assert "Stud no longer than 0.242 in" in said
+        assert "dial the shoulder true" in said
+        assert "warm the nut" in said
+        assert said.count("____") == 1
+
+
+def test_a_collet_setup_speaks_of_no_chuck_key(sheet):
+    for setup in (s for s in sheet.setups if s.kind == "collet"):
+        said = " ".join((*wording.lines("start", setup), *(c.text for c in setup.cautions)))
+        assert "chuck key" not in said.lower()
+        assert "jaws" not in said
+
+
+def test_a_chuck_after_a_collet_has_its_own_cautions():
+    plan = planned("threaded-mandrel-metric")
+    kinds = [s.holding.in_collet for s in plan.setups if s.place.value == "lathe"]
+    shown = [s for s in view(plan, "mm", "x").setups if s.place == "lathe"]
+    for before, after, setup in zip(kinds, kinds[1:], shown[1:], strict=False):
+        assert bool(setup.cautions) == (before != after)
+
+
+def test_the_top_slide_is_proved_parallel_where_lengths_are_cut_with_it(nut, sheet):
+    slide = nut.shop.lathe.top_slide
+    assert slide is not None
+    for setup, shown in zip(nut.setups, sheet.setups, strict=True):
+        used = any(op.z_dial == slide.axis for op in nut.in_setup(setup.id))
+        said = " ".join(shown.start)
+        assert used == ("Top slide parallel to the bed" in said)
+        assert used == ("carriage locked" in said)

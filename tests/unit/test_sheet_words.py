@@ -34,8 +34,10 @@ def named(plan):
     """Names of tools, gauges and holdings, and what a shop says of them, in the unit they were bought in."""
     names = {op.cutter.name.lower() for op in plan.operations} | {k.name.lower() for k in plan.kit}
     names |= {tool_name(k.group, k.name).lower() for k in plan.kit} | {k.note.lower() for k in plan.kit}
+    names |= {g.name.lower() for g in plan.shop.tooling.gauges}
     names |= {h.gauge.lower() for op in plan.operations for h in op.holds}
-    names |= {s.holding.name.lower() for s in plan.setups} | {f"= {i.text.lower()}" for i in plan.part.inputs}
+    names |= {n.lower() for s in plan.setups for n in (s.holding.name, s.holding.holder)}
+    names |= {f"= {i.text.lower()}" for i in plan.part.inputs}
     return sorted(filter(None, names), key=len, reverse=True)
 
 

@@ -138,11 +138,22 @@ class TestThreads:
         assert "no die holder" in pick.consequence
 
     def test_mandrel_missing_is_made_where_the_die_is_owned(self, inch):
-        assert owned.mandrel_for(inch.tooling, thread("8-32 UNC")).tool is not None
-        made = owned.mandrel_for(inch.tooling, thread("1/4-20 UNC"))
+        assert owned.mandrel_for(inch.tooling, thread("8-32 UNC"), 6.0).tool is not None
+        made = owned.mandrel_for(inch.tooling, thread("1/4-20 UNC"), 6.0)
         assert made.tool is None
         assert "turn one with the owned die" in made.consequence
-        assert "turn one" not in owned.mandrel_for(inch.tooling, thread("M5x0.8")).consequence
+        assert "turn one" not in owned.mandrel_for(inch.tooling, thread("M5x0.8"), 6.0).consequence
+
+    def test_mandrel_whose_stud_is_too_long_is_refused_with_the_length_that_would_do(self, inch):
+        pick = owned.mandrel_for(inch.tooling, thread("8-32 UNC"), 5.0)
+        assert pick.tool is None
+        assert "shorten it to 0.1969 in" in pick.consequence
+
+    def test_mandrel_with_the_longest_stud_that_still_seats_is_taken(self, inch):
+        long = next(m for m in inch.tooling.mandrels if m.thread.name == "8-32 UNC")
+        two = replace(inch.tooling, mandrels=(replace(long, length=4.0, name="short"), long))
+        assert owned.mandrel_for(two, long.thread, 6.0).tool == long
+        assert owned.mandrel_for(two, long.thread, 5.0).tool.name == "short"
 
     def test_thread_tried_with_a_screw_is_not_gauged(self, inch):
         pick = owned.thread_gauge_for(inch.tooling, thread("8-32 UNC"))
