@@ -47,7 +47,7 @@ def spot(job: JobView, setup: Setup, end: End, first_drill: float, hole: float) 
         makes=(f"{end} spotted",),
         rank=10,
         why="the drill starts where the spot is, and nowhere else",
-        hints=("Run the spot a little wider than the web of the next drill, no deeper",),
+        hints=("No wider than the next drill: the spot guides its point and leaves no trace",),
         hazards=("drilling",),
         cutting_minutes=0.3,
         handling_minutes=1.5,

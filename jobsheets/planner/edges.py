@@ -2,6 +2,7 @@
 
 from math import ceil, sqrt
 
+from jobsheets.finding import mm
 from jobsheets.part.turned import Edge, EdgeKind, End, Segment
 from jobsheets.planner import figures, numbers, toolbox
 from jobsheets.planner.job_view import JobView
@@ -42,6 +43,8 @@ def _chamfer(
         Row(kind=RowKind.FINISH, z=set_to(dial, travel), depth=travel, box=True),
     )
     at_end = f"{'front' if which is End.FRONT else 'back'} edge of the {segment.id}"
+    at_face = segment is (job.part.segments[0] if which is End.FRONT else job.part.segments[-1])
+    inner = not at_face  # the corner stands behind a smaller diameter
     return Operation(
         id=f"{segment.id}.{which}_edge",
         setup=setup.id,
@@ -62,6 +65,7 @@ def _chamfer(
         why=figures.edge_reason(segment, which),
         hints=(
             f"Touch the corner with the middle of the 45° edge, then advance the {dial.axis} by the reading",
+            *(("Use the edge near its tip, and keep the tip off the smaller diameter",) if inner else ()),
         ),
         hazards=("turning",),
         cutting_minutes=0.2,
@@ -123,6 +127,7 @@ def _dome(
             previous = travel
     rows.append(Row(kind=RowKind.FINISH, depth=form.size.aim, box=True))
     speed = numbers.spindle(job, setup, "turn finish", job.targets.diameter(segment.id), cutter.material)
+    ball = figures.dome(job, segment, form).value
     return Operation(
         id=f"{segment.id}.{which}_edge",
         setup=setup.id,
@@ -144,9 +149,9 @@ def _dome(
         holds=(
             job.hold(
                 f"{segment.id}.dome",
-                f"height of the dome on the {segment.id}",
+                f"height of the dome on the {segment.id}: length over all less the straight rim",
                 form.size,
-                "depth",
+                "outside",
                 over="file on; try the template after every few strokes",
                 under="stop; the crown is too flat, face the end and note the shorter head",
             ),
@@ -158,7 +163,7 @@ def _dome(
         hints=(
             "Cut the steps from the largest diameter to the smallest",
             "Blacken the steps, then file until the last of the black is gone",
-            "Try the radius template; finish with cloth only on a part that does not turn",
+            f"Try the radius template, {mm(ball)}; finish with cloth only on a part that does not turn",
         ),
         hazards=("filing",),
         cutting_minutes=0.3 * len(rows) + 4.0,

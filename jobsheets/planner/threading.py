@@ -107,7 +107,7 @@ def tap(
                 makes=(fact,),
                 rank=26 + k,
                 why="threaded in the same setting as the turning, so that the thread is square to the seat",
-                hints=_tap_hints(job, through, turns),
+                hints=_tap_hints(through, figures.reversal(job.material, hole).value),
                 hazards=("hand tapping",),
                 cutting_minutes=turns * 0.08,
                 handling_minutes=3.0,
@@ -116,21 +116,18 @@ def tap(
     return tuple(operations)
 
 
-def _tap_hints(job: JobView, through: bool, turns: float) -> tuple[str, ...]:
-    """Working notes for a tap turned by hand."""
+def _tap_hints(through: bool, bite: float) -> tuple[str, ...]:
+    """Working notes for a tap turned by hand; `bite` is how many turns to go in before the chip is broken."""
     clear = (
         ""
         if through
         else " Withdraw and clear the hole when it tightens, and once more before the last two turns"
     )
-    return tuple(
-        hint
-        for hint in (
-            "Motor isolated; turn the chuck by hand, the tap guided by the tailstock, which slides along",
-            f"Half a turn back for each turn in, oil on the tap.{clear}",
-            "Count the turns from the first bite" if turns else "",
-        )
-        if hint
+    forward = "One turn" if bite >= 1.0 else "Half a turn"
+    return (
+        "Motor isolated; turn the chuck by hand, the tap guided by the tailstock, which slides along",
+        f"{forward} in, half a turn back to break the chip, oil on the tap.{clear}",
+        "Count the turns from the first bite",
     )
 
 
