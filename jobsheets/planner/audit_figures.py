@@ -17,6 +17,7 @@ from jobsheets.planner.setting import down
 from jobsheets.planner.stopping import cranked, fastest
 from jobsheets.shop.machines import Lathe, Mill
 from jobsheets.standards import materials, tap_drills
+from jobsheets.standards.thread_percent import Basis, full_depth
 
 BY_HAND = (Motion.TAP, Motion.DIE, Motion.CHASE, Motion.DEBURR)  # the spindle is turned by hand or not at all
 BENDING = 1e-9  # mm; a taper is far smaller than what a dial shows
@@ -177,7 +178,12 @@ def _reversal(plan: Plan, op: Operation, figure: Figure) -> float:
 
 def _percent(plan: Plan, op: Operation, figure: Figure) -> float:
     given = _inputs(figure)
-    return tap_drills.percent(given["D"], given["P"], op.cutter.diameter)
+    thread = next(hole.thread for hole in plan.part.holes if hole.id == op.feature)
+    if thread is None or not isclose(given["T"], full_depth(thread.thread, Basis.US), rel_tol=1e-9):
+        raise ReplayFault(op.id, "the full depth of its thread is another")
+    return tap_drills.percent(
+        thread.thread.major, thread.thread.pitch, op.cutter.diameter, given["T"] / thread.thread.pitch
+    )
 
 
 def _force(plan: Plan, op: Operation, figure: Figure) -> float:

@@ -16,6 +16,7 @@ from jobsheets.planner.targets import Unreachable
 from jobsheets.shop.machines import Dial
 from jobsheets.standards import tap_drills
 from jobsheets.standards.materials import Material
+from jobsheets.standards.thread_percent import Basis, full_depth
 
 ARITHMETIC = "arithmetic on the sizes of the part"
 
@@ -209,24 +210,27 @@ def tap_turns(hole: Hole, full_thread: float, turns: float, cutter: Cutter) -> F
     )
 
 
-def percent(hole: Hole, drill: float, wished: tuple[float, float, str]) -> Figure:
+def percent(hole: Hole, drill: float, low: float, high: float, source: str) -> Figure:
+    """Percent of thread that a drill leaves; `low` to `high` is wished for, by `source`."""
     assert hole.thread is not None
     thread = hole.thread.thread
-    value = tap_drills.percent(thread.major, thread.pitch, drill)
+    full = full_depth(thread, Basis.US)
+    value = tap_drills.percent(thread.major, thread.pitch, drill, full / thread.pitch)
     return Figure(
         id="percent",
         name="percent of thread",
         value=value,
         unit="%",
-        formula="100 (D − drill) / (1.2990 P): share of three quarters of the sharp-V height",
+        formula="100 (D − drill) / T; T is what a full thread takes off the diameter: 1.2990 P at 60 degrees",
         inputs=(
             _mm("D", thread.major),
             _mm("drill", drill),
             _mm("P", thread.pitch),
-            Input(name="wished for", value=f"{wished[0]:.0f} to {wished[1]:.0f} %"),
+            _mm("T", full),
+            Input(name="wished for", value=f"{low:.0f} to {high:.0f} %"),
         ),
         ruled_by="owned drill nearest the middle of the range, inside the class limits of the minor diameter",
-        source=wished[2],
+        source=source,
         changes="a larger drill: less thread, an easier tap",
     )
 

@@ -21,6 +21,7 @@ ROUGH_ERROR = 0.05  # mm on the diameter; a roughing cut may push the work away 
 # Operations that go on while the live centre holds the free end; for all others it is out of the way.
 SUPPORTED = ("turn rough", "turn finish", "groove", "knurl")
 BENDING = "bending of the work"
+BY_FEEL = f"{NOT_FOUND}: a fine feed by hand, by feel"
 SOFT = ("brass", "aluminium", "plastic")
 SOFT_SHARE = 1.5  # soft metals are roughed half as deep again (shop handouts: 0.05 in against 0.03 in)
 
@@ -98,7 +99,7 @@ def _speed_figure(
             inputs=tuple(inputs),
             ruled_by="no published figure found: slowest speed, feel the cut",
             source="no published figure found",
-            changes="the maker's own proven value",
+            changes="your own proven value, in the shop file under house: proven:",
         )
     speed = choice.speed * share
     wanted = speeds.spindle_speed(speed, diameter)
@@ -151,7 +152,8 @@ def feed(
         machine: whose motor turns it; None: the lathe.
     """
     choice = feed_choice(job.material, job.shop, operation, cutter.diameter or job.part.rod.nominal, depth)
-    wanted, ruled = choice.feed, OWN if choice.own else "book value"
+    book = BY_FEEL if choice.source == NOT_FOUND else "book value"
+    wanted, ruled = choice.feed, OWN if choice.own else book
     most = _feed_for_motor(job, operation, cutter, wanted, speed, machine or job.lathe)
     if most < wanted:
         wanted, ruled = most, "power of the motor"

@@ -106,7 +106,7 @@ def _gearing(job: JobView, screw: LeadScrew, feature: Segment | Hole, spec: Thre
         raise CannotCutError(_no_train(found, spec, engaged), _what_would(ratio, screw))
     alike = [t for t in found if abs(t.error) <= abs(found[0].error) + gear_train.EXACT]
     best = next((t for t in alike if _indexes(spec, t, screw) is not None), found[0])
-    cut = gear_train.lead_cut(best.ratio, screw.pitch, screw.stud)
+    cut = spec.lead if best.exact else gear_train.lead_cut(best.ratio, screw.pitch, screw.stud)
     teeth, marks = screw.dial_teeth, screw.dial_marks
     turns = best.ratio * Fraction(screw.stud).limit_denominator(1000)
     every = dial_every(turns, teeth or 1, marks or 1)

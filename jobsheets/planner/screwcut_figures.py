@@ -18,6 +18,7 @@ from jobsheets.standards.thread_depth import pitch_dia_made
 from jobsheets.standards.thread_form import best_wire, lead_angle, over_wires
 
 HAIR = 1e-9
+STOPPED = "speed that can still be stopped"
 LEAST_CHIP = 0.02  # mm square to the axis; a lighter cut rubs (common practice)
 FORM = "geometry of the basic profile, docs/screwcutting.md"
 
@@ -232,7 +233,8 @@ def speed(job: JobView, setup: Setup, cut: Screwcut, most: Figure) -> Figure | N
     figure = numbers.spindle(job, setup, "thread single-point", cut.start, cut.cutter.material)
     limit = slowest_of(most)
     if figure.value <= limit * (1.0 + HAIR):
-        return figure
+        tighter = most.value < (figure.wanted or figure.value)  # though both lead to the same step
+        return replace(figure, wanted=most.value, ruled_by=STOPPED) if tighter else figure
     slower = at_or_below(job.lathe, limit) if limit > 0.0 else None
     if slower is None or slower.too_fast:
         return None
@@ -240,7 +242,7 @@ def speed(job: JobView, setup: Setup, cut: Screwcut, most: Figure) -> Figure | N
         figure,
         value=slower.rpm,
         wanted=most.value,
-        ruled_by="speed that can still be stopped",
+        ruled_by=STOPPED,
         inputs=tuple(replace(i, value=slower.position) if i.name == "position" else i for i in figure.inputs),
     )
 

@@ -23,7 +23,7 @@ from jobsheets.sheet.view_values import (
 from jobsheets.units import fraction_text
 
 PLAIN_LIMITS = re.compile(r"[0-9] ?(?:mm|in)\b")
-PLAIN_GROUPS = frozenset({"gauge", "bench tool"})
+PLAIN_GROUPS = frozenset({"gauge", "bench tool", "holding"})
 Adder = Callable[[str, Size, str], None]
 
 ROOM = "jaws to blade"
