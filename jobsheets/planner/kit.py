@@ -1,9 +1,11 @@
 """What to lay out before starting, in the order of reach."""
 
-from jobsheets.planner.operation import Kit, Operation
+from jobsheets.planner.kit_besides import besides, read_with
+from jobsheets.planner.operation import Kit, Operation, Setup
 from jobsheets.shop.shop import Shop
 
 GROUPS = (
+    "holding",
     "end mill",
     "turning tool",
     "grooving tool",
@@ -23,8 +25,8 @@ GROUPS = (
 )
 
 
-def kit(shop: Shop, operations: tuple[Operation, ...]) -> tuple[Kit, ...]:
-    """Cutting tools and gauges with the operations that use them, each once, first used first."""
+def kit(shop: Shop, setups: tuple[Setup, ...], operations: tuple[Operation, ...]) -> tuple[Kit, ...]:
+    """Holders, cutting tools and gauges with the operations that use them, each once, first used first."""
     tools: dict[tuple[str, str], list[int]] = {}
     notes: dict[tuple[str, str], str] = {}
     for op in operations:
@@ -43,6 +45,11 @@ def kit(shop: Shop, operations: tuple[Operation, ...]) -> tuple[Kit, ...]:
     for op in operations:
         for hold in op.holds:
             gauges.setdefault(hold.gauge, []).append(op.number)
+        if read := read_with(shop, op):
+            gauges.setdefault(read, []).append(op.number)
+    for group, name, number in besides(shop, setups, operations):
+        into = gauges.setdefault(name, []) if group == "gauge" else tools.setdefault((group, name), [])
+        into.append(number)
     listed = [
         Kit(group=g, name=n, used_by=tuple(used), note=notes.get((g, n), ""))
         for (g, n), used in tools.items()

@@ -6,6 +6,7 @@ from jobsheets.finding import mm
 from jobsheets.part.turned import End
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import HoldingKind, Motion, Operation, Place, Setup
+from jobsheets.shop.machines import Lathe
 
 MEASURED = "Measure the length before gripping and write it: ____"
 FREED = (
@@ -50,13 +51,11 @@ def _start(job: JobView, setup: Setup, operations: tuple[Operation, ...]) -> tup
     lines = [*_gripped(setup)]
     if setup.holding.shim:
         lines.append("Copper or card between the jaws and the finished surface")
-    if setup.holding.kind is not HoldingKind.MANDREL and (
-        setup.out is End.BACK or setup.holding.kind is HoldingKind.CHUCK
-    ):
+    if _runout_read(setup) and setup.holding.kind is not HoldingKind.MANDREL:
         lines.append("Indicator on the work: write the runout down")
     if any(op.motion in (Motion.DRILL, Motion.TAP, Motion.SPOT) for op in operations):
         lines.append("Tailstock lined up with the spindle, quill out past its ejecting mark")
-    if by_top_slide(job, operations):
+    if by_top_slide(job.lathe, operations):
         lines.append(
             "Top slide parallel to the bed, proved with the indicator; carriage locked while it cuts"
         )
@@ -78,9 +77,19 @@ def _outside_jaws(job: JobView, setup: Setup) -> tuple[str, ...]:
     return (f"Grip at the end of the jaws: the {' and the '.join(larger)} {verb} outside of them",)
 
 
-def by_top_slide(job: JobView, operations: tuple[Operation, ...]) -> bool:
+def by_indicator(setup: Setup, operations: tuple[Operation, ...], lathe: Lathe) -> bool:
+    """Whether the start list asks for a dial indicator."""
+    return setup.place is Place.LATHE and (_runout_read(setup) or by_top_slide(lathe, operations))
+
+
+def _runout_read(setup: Setup) -> bool:
+    """A piece gripped anew, and a bar in a chuck, run out; a bar in a collet does not enough to be read."""
+    return setup.out is End.BACK or setup.holding.kind is HoldingKind.CHUCK
+
+
+def by_top_slide(lathe: Lathe, operations: tuple[Operation, ...]) -> bool:
     """Whether lengths are cut with the top slide, which then must move along the bed."""
-    slide = job.lathe.top_slide
+    slide = lathe.top_slide
     threads = (Motion.SCRATCH, Motion.SCREWCUT)
     return slide is not None and any(
         op.z_dial == slide.axis and op.motion not in threads for op in operations
@@ -117,6 +126,6 @@ def _before(job: JobView, setup: Setup, operations: tuple[Operation, ...], last:
     lines.append(
         "Part complete: clean it, oil it, measure it against the inspection record"
         if last
-        else "Burrs off every edge that will be gripped or laid on"
+        else "Burrs off every edge to be gripped"
     )
     return tuple(dict.fromkeys(lines))

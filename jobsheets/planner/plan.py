@@ -75,7 +75,7 @@ def plan(part: TurnedPart, shop: Shop) -> Plan:
         findings=(),
         order=ordered.because,
         rejected=rejected,
-        kit=kit(shop, operations),
+        kit=kit(shop, setups, operations),
         times=times(setups, operations),
     )
     audit(draft, states)

@@ -1,5 +1,7 @@
 """First page: what the part is, what to saw, what to measure first, what to lay out, what to beware of."""
 
+from collections.abc import Iterator
+
 from jobsheets.sheet import drafting, face
 from jobsheets.sheet.display import Drawing, moved
 from jobsheets.sheet.layout import (
@@ -38,7 +40,7 @@ def blocks(sheet: SheetView, drawing: Drawing, width: float) -> tuple[Block, ...
     """Blocks of the front, in the order of reading. `drawing` was made for `drawing_area(width)`."""
     parts = [strip(sheet.head), *_sized(sheet, drawing, width)]
     parts += [_mate(m) for m in sheet.mates]
-    parts += [_first_words(sheet), _kit(sheet.kit)]
+    parts += [_first_words(sheet), *_kit(sheet.kit)]
     parts += _findings(sheet)
     return tuple(p for p in parts if p.height > 0.0)
 
@@ -171,12 +173,12 @@ def _first_words(sheet: SheetView) -> Block:
     return joined((lines(words("first", sheet)), space(1.0)))
 
 
-def _kit(kit: tuple[KitView, ...]) -> Block:
-    """Tools in the order in which the hand wants them, in columns that read down."""
-    if not kit:
-        return space(0.0)
-    body = packed([_tool(k) for k in kit], mark="tick")
-    return joined((heading("Lay out, in the order of use"), body, space(GAP)))
+def _kit(kit: tuple[KitView, ...]) -> Iterator[Block]:
+    """Tools in the order in which the hand wants them, then what measures, in columns that read down."""
+    for title, measures in (("Lay out, in the order of use", False), ("To measure with", True)):
+        entries = [_tool(k) for k in kit if k.measures is measures]
+        if entries:
+            yield joined((heading(title), packed(entries, mark="tick"), space(GAP)))
 
 
 def _tool(kit: KitView) -> str:

@@ -90,6 +90,7 @@ def kit(value: Kit, numbers: Numbers) -> KitView:
         label=numbers.said(tool_name(value.group, value.name)),
         used_by=", ".join(map(str, value.used_by)),
         note=numbers.said(value.note),
+        measures=value.group == "gauge",
     )
 
 

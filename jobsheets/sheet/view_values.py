@@ -197,6 +197,7 @@ class KitView(Struct, frozen=True, kw_only=True):
     label: str  # kind and name, each word once
     used_by: str
     note: str
+    measures: bool
 
 
 class InspectionView(Struct, frozen=True, kw_only=True):

@@ -319,3 +319,35 @@ def test_the_top_slide_is_proved_parallel_where_lengths_are_cut_with_it(nut, she
         said = " ".join(shown.start)
         assert used == ("Top slide parallel to the bed" in said)
         assert used == ("carriage locked" in said)
+
+
+def listed(plan):
+    return {k.name: k for k in plan.kit}
+
+
+def test_what_the_steps_and_start_lists_name_is_laid_out(nut):
+    have = listed(nut)
+    assert {
+        "edge finder",
+        "dial indicator",
+        "threaded mandrel 8-32 UNC",
+        "caliper",
+        "micrometer 0 to 1 in",
+    } <= set(have)
+    spotted = next(op for op in nut.operations if op.place.value == "mill" and any(row.x for row in op.rows))
+    assert have["edge finder"].used_by == (spotted.number,)
+    dome = listed(planned("domed-end-nut-metric"))
+    assert {"fine file with a handle", "marker or layout blue", "radius template"} <= set(dome)
+    assert "die holder" in listed(planned("threaded-mandrel"))
+
+
+@pytest.mark.parametrize("name", ["stepped-end-nut", "plain-end-nut-metric", "knurled-end-nut"])
+def test_every_size_to_read_has_a_gauge_laid_out(name):
+    plan = planned(name)
+    measuring = {number for k in plan.kit if k.group == "gauge" for number in k.used_by}
+    by_tool = {"round", "tap", "die", "chase"}
+    read = {
+        op.number for op in plan.operations if any(r.box for r in op.rows) and op.motion.value not in by_tool
+    }
+    assert read
+    assert read <= measuring
