@@ -63,7 +63,8 @@ def _start(job: JobView, setup: Setup, operations: tuple[Operation, ...]) -> tup
     return (
         *lines,
         "Drawbar tight, its key out" if setup.holding.in_collet else "Chuck key out",
-        f"Turn the spindle one full turn by hand, tool at its nearest to the {near}",
+        f"Turn the spindle by hand, tool near the {near}",
+        *((FREED,) if setup.holding.kind is HoldingKind.MANDREL else ()),
     )
 
 
@@ -108,7 +109,6 @@ def _gripped(setup: Setup) -> tuple[str, ...]:
         "nut seats",
         "Thread and shoulder clean; dial the shoulder true, or face it lightly; write the runout down",
         "Run the part on by hand until it seats",
-        FREED,
     )
 
 

@@ -1,7 +1,5 @@
 """First page: what the part is, what to saw, what to measure first, what to lay out, what to beware of."""
 
-from collections.abc import Iterator
-
 from jobsheets.sheet import drafting, face
 from jobsheets.sheet.display import Drawing, moved
 from jobsheets.sheet.layout import (
@@ -34,6 +32,7 @@ NARROW = 120.0  # width of the drawing's frame beside the stock
 LARGE = (5.0, 4.0, 3.0, 2.0)  # scales that are worth a narrow frame
 BARS = 11.0  # room that each of the two bars takes inside the drawing's frame
 MIDDLE = (LEFT + RIGHT) / 2.0
+WHOLE_KIT = 55.0  # mm; a longer list of tools goes onto the page in two parts
 
 
 def blocks(sheet: SheetView, drawing: Drawing, width: float) -> tuple[Block, ...]:
@@ -173,12 +172,23 @@ def _first_words(sheet: SheetView) -> Block:
     return joined((lines(words("first", sheet)), space(1.0)))
 
 
-def _kit(kit: tuple[KitView, ...]) -> Iterator[Block]:
-    """Tools in the order in which the hand wants them, then what measures, in columns that read down."""
-    for title, measures in (("Lay out, in the order of use", False), ("To measure with", True)):
-        entries = [_tool(k) for k in kit if k.measures is measures]
-        if entries:
-            yield joined((heading(title), packed(entries, mark="tick"), space(GAP)))
+def _kit(kit: tuple[KitView, ...]) -> tuple[Block, ...]:
+    """Tools in the order in which the hand wants them, in columns that read down.
+
+    A long list has what measures apart, so that it need not leave half a page empty.
+    """
+    whole = _listed("Lay out, in the order of use", [_tool(k) for k in kit])
+    if whole.height <= WHOLE_KIT:
+        return (whole,)
+    tools = [_tool(k) for k in kit if not k.measures]
+    gauges = [_tool(k) for k in kit if k.measures]
+    return _listed("Lay out, in the order of use", tools), _listed("To measure with", gauges)
+
+
+def _listed(title: str, entries: list[str]) -> Block:
+    if not entries:
+        return space(0.0)
+    return joined((heading(title), packed(entries, mark="tick"), space(GAP)))
 
 
 def _tool(kit: KitView) -> str:

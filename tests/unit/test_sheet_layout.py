@@ -7,7 +7,7 @@ import pytest
 from msgspec.structs import replace
 
 from jobsheets import job
-from jobsheets.sheet import display, face, layout_setup, page, plain
+from jobsheets.sheet import display, face, layout, layout_setup, page, plain
 from jobsheets.sheet.display import Box, Text
 from jobsheets.sheet.layout import BOTTOM, DIAL, LEFT, NOTE, RIGHT, TOP
 from jobsheets.sheet.setup_sketch import sketch
@@ -133,8 +133,8 @@ def test_a_fifth_of_the_sheet_at_least_is_room_to_write(plan):
 @pytest.mark.parametrize(
     ("name", "most"),
     [
-        ("stepped-end-nut", 9),
-        ("stepped-end-nut-metric", 9),
+        ("stepped-end-nut", 10),
+        ("stepped-end-nut-metric", 10),
         ("plain-end-nut", 6),
         ("plain-end-nut-metric", 6),
     ],
@@ -225,3 +225,39 @@ def test_plain_text_keeps_to_its_width_and_names_every_operation(plan, sheet):
 def test_sizes_of_type_are_the_promised_ones():
     assert face.capitals(NOTE) >= 2.8
     assert face.capitals(DIAL) >= 4.2
+
+
+def jaws(view):
+    """Left and right end of the jaws in the sketch of a vice, mm of paper, in a frame from 0 to 84."""
+    items = sketch(view, 0.0, 0.0, layout_setup.SKETCH_WIDTH, layout_setup.SKETCH_HEIGHT)
+    ends = [x for x, _ in next(i for i in items if isinstance(i, display.Polygon)).points]
+    return min(ends), max(ends)
+
+
+def test_jaws_of_a_vice_are_drawn_as_wide_as_they_are():
+    setup = next(s for s in view(planned("stepped-end-nut"), "in", "x").setups if s.kind == "vice")
+    plain_ = replace(
+        setup.sketch, before=((0.0, 4.0), (20.0, 4.0)), after=((0.0, 4.0), (20.0, 4.0)), grip=(5.0, 15.0)
+    )
+    narrow, wide = (replace(plain_, jaw_width=w) for w in (12.0, 300.0))
+    near, far = jaws(narrow)
+    scale = (far - near) / 12.0
+    assert (near + far) / 2.0 == pytest.approx(layout_setup.SKETCH_WIDTH / 2.0)
+    assert jaws(wide) == (0.0, layout_setup.SKETCH_WIDTH)
+    shoulder = ((0.0, 4.0), (15.0, 4.0), (15.0, 6.0), (20.0, 6.0))
+    beside = replace(narrow, before=shoulder, after=shoulder, front_out=True)
+    near, far = jaws(beside)  # the larger end is at the left, and the jaws end before it
+    at_rest = jaws(replace(beside, jaw_width=0.0))
+    assert near == pytest.approx(at_rest[0])
+    assert far - near > at_rest[1] - at_rest[0]
+    assert scale > 0.0
+
+
+def test_the_size_asked_for_in_a_start_list_has_a_box_to_write_it_in(sheet):
+    for setup in (s for s in sheet.setups if s.place == "lathe"):
+        asked = [line for line in setup.start if line.endswith(": ____")]
+        ink = layout.Ink([])
+        layout_setup.head(setup).draw(ink, 0.0)
+        boxes = [i for i in ink.items if isinstance(i, display.Box) and i.width == layout_setup.WRITE]
+        assert len(boxes) == len(asked)
+        assert bool(asked) == (setup is not sheet.setups[0] and "ack end out" in setup.title)
