@@ -127,10 +127,10 @@ def _touches(op: Operation, row: Row, have: dict[str, Dial], numbers: Numbers) -
 def _touched(op: Operation, row: Row, *, across: bool) -> str:
     if across:
         return f"the wall of the {row.touch}" if outward(op) else f"the {row.touch}"
-    if op.place is Place.MILL:
-        return "the top of the work"
     if op.motion in (Motion.DRILL, Motion.CROSS_DRILL) and row.at:
         return "the opening with the point, pushed in until it stops"
+    if op.place is Place.MILL:
+        return "the top of the work"
     return END.get(op.motion, "the end face").format(row.touch)
 
 
