@@ -7,11 +7,14 @@ Outline  segments lie end to end from front to back; each has one diameter.
 
 from enum import StrEnum
 from itertools import accumulate
+from math import radians, tan
 
 from msgspec import Struct
 
 from jobsheets.part.size import Size
 from jobsheets.standards.threads import Thread
+
+POINT = 118.0  # degrees; of a usual drill, whose cone is the floor of a blind hole
 
 
 class End(StrEnum):
@@ -201,6 +204,23 @@ class TurnedPart(Struct, frozen=True, kw_only=True):
         before = any(s.diameter.nominal > size for s in self.segments[:i])
         after = any(s.diameter.nominal > size for s in self.segments[i + 1 :])
         return segment.kind is SegmentKind.GROOVE or (before and after)
+
+    def wider(self, hole: Hole) -> tuple[Hole, ...]:
+        """Larger blind holes from the same end, on whose floor a hole begins."""
+        return tuple(
+            h
+            for h in self.holes
+            if h.end is hole.end and h.depth is not None and h.diameter.nominal > hole.diameter.nominal
+        )
+
+    def opened_at(self, hole: Hole) -> float:
+        """Nominal depth at which a hole begins, mm: 0, or where a larger one from its end leaves off."""
+        found = 0.0
+        for h in self.wider(hole):
+            cone = (h.diameter.nominal - hole.diameter.nominal) / 2.0 / tan(radians(POINT / 2.0))
+            deep = h.depth.aim if h.depth is not None else 0.0
+            found = max(found, deep + (cone if h.bottom is Bottom.BLIND else 0.0))
+        return found
 
     def segment(self, segment: str) -> Segment:
         return next(s for s in self.segments if s.id == segment)

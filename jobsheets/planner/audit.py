@@ -14,13 +14,11 @@ from jobsheets.planner import order
 from jobsheets.planner.audit_figures import figures
 from jobsheets.planner.audit_rows import rows
 from jobsheets.planner.blanks import blank_size
-from jobsheets.planner.inspect import shoulders
+from jobsheets.planner.inspect import hidden, shoulders
 from jobsheets.planner.operation import HoldingKind, HoldPoint, Motion, Operation, Place, Plan, RowKind
 from jobsheets.planner.replay_frame import AGREES, Bench, ReplayFault, dial_of
 from jobsheets.planner.stopping import SCREWCUT
 from jobsheets.planner.times import times
-
-SHIFT = 0.02  # mm; a shoulder between two equal diameters is nowhere to be measured nearer than this
 
 
 def audit(plan: Plan, states: tuple[Work, ...]) -> None:
@@ -103,7 +101,9 @@ def _asked(plan: Plan, op: Operation, hold: HoldPoint, work: Work) -> tuple[Size
         if cross.id == feature:
             return cross.at, AGREES
     if feature == "part":
-        return _overall(plan, work), dial_of(Bench(part, plan.shop), op, op.z_dial).step / 2.0 + AGREES
+        return _overall(plan, work), max(
+            _blur(plan), dial_of(Bench(part, plan.shop), op, op.z_dial).step / 2.0
+        )
     segment = part.segment(feature)
     if what == "length":
         return _reach(plan, op, work)
@@ -112,6 +112,12 @@ def _asked(plan: Plan, op: Operation, hold: HoldPoint, work: Work) -> tuple[Size
         if edge is not None and edge.kind is EdgeKind.DOME:
             return edge.size, AGREES
     return blank_size(segment) or segment.diameter, AGREES
+
+
+def _blur(plan: Plan) -> float:
+    """How far the front of the last segment may stand from where it is seen, mm."""
+    pair = plan.part.segments[-2:]
+    return pair[-1].length.width / 2.0 if len(pair) == 2 and hidden(*pair) else AGREES
 
 
 def _overall(plan: Plan, work: Work) -> Size:
@@ -132,10 +138,12 @@ def _reach(plan: Plan, op: Operation, work: Work) -> tuple[Size, float]:
     near = at[index] - at[0] if step > 0 else at[-1] - at[index + 1]
     length = segments[index].length
     beside = [(a, b) for a, b in pairwise(segments) if segments[index] in (a, b)]
-    hidden = any(abs(a.diameter.aim - b.diameter.aim) < SHIFT for a, b in beside)
+    unseen = any(hidden(a, b) for a, b in beside)
     size = Size(nominal=length.nominal, low=near + length.low, high=near + length.high, limits=length.limits)
-    # A groove's wall stands where a line of the dial puts the blade, not quite where its nominal is.
-    return size, length.width / 2.0 if hidden or plan.part.plunged(segments[index]) else AGREES
+    # A blade's wall stands where a line of the dial puts its other corner, not quite where it was planned.
+    bladed = any(plan.part.plunged(s) for pair in beside for s in pair)
+    line = dial_of(Bench(plan.part, plan.shop), op, op.z_dial).step if bladed else 0.0
+    return size, max(length.width / 2.0 if unseen else 0.0, line) + AGREES
 
 
 def _made(op: Operation, hold: HoldPoint, work: Work) -> float | None:

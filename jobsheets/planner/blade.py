@@ -2,11 +2,15 @@
 
 from math import ceil
 
-from jobsheets.part.turned import End, Segment
+from jobsheets.part.size import Size
+from jobsheets.part.turned import Segment
 from jobsheets.planner import figures, numbers, rigidity, toolbox
+from jobsheets.planner.checks.measuring import too_coarse
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Motion, Need, Operation, Place, Row, RowKind, Setup
 from jobsheets.planner.setting import inside, near, set_to, up
+from jobsheets.planner.stop import Stopped
+from jobsheets.planner.targets import Unreachable
 from jobsheets.planner.turning import FACED, touch
 
 
@@ -17,17 +21,13 @@ def groove(job: JobView, setup: Setup, segment: Segment, ready: tuple[Need, ...]
     cutter = toolbox.grooving_tool(
         job, setup, width, (job.part.rod.nominal - job.targets.diameter(segment.id)) / 2.0
     )
-    setting = job.targets.diameters[segment.id]
-    out = front if setup.out is End.FRONT else job.targets.length - back
+    setting, out = job.targets.diameters[segment.id], front
     count = (
         max(1, ceil((width - cutter.width) / (0.8 * cutter.width) - 1e-9) + 1) if cutter.width < width else 1
     )
     rows = [touch(job, setup)]
-    first = _first_plunge(job, setup, segment, out, cutter.width)
-    for k in range(count):
-        at = near(job.lengthwise, first + (out + width - first) * (k / (count - 1))) if count > 1 else first
-        if k == 0:
-            at = first
+    leads = _places(job, segment, out, width, cutter.width, count)
+    for k, at in enumerate(leads):
         rows.append(
             Row(
                 kind=RowKind.PLUNGE,
@@ -80,24 +80,36 @@ def groove(job: JobView, setup: Setup, segment: Segment, ready: tuple[Need, ...]
     )
 
 
-def _first_plunge(job: JobView, setup: Setup, segment: Segment, out: float, blade: float) -> float:
-    """Place of the first plunge, mm from the face that stands out; it settles the near side of a groove.
+def _places(
+    job: JobView, segment: Segment, out: float, width: float, blade: float, count: int
+) -> tuple[float, ...]:
+    """Readings of the blade's chuck-side corner, nearest the free end first, each on a line of the dial, mm.
 
-    It lies inside the limits of the groove's own length and of the length before it.
+    The last makes the far wall, which is on a line. The first makes the near wall with its other corner: few
+    lines keep both lengths beside that wall within their limits.
+
+    Raises:
+        Stopped: no line does.
     """
-    segments = job.part.segments
-    index = segments.index(segment) + (-1 if setup.out is End.FRONT else 1)
-    front, back = job.targets.span(job.part, segment.id)
-    end = out + back - front
-    low, high = end + blade - segment.length.high, end + blade - segment.length.low
-    if 0 <= index < len(segments):
-        before = segments[index].length
-        near_side, far_side = job.targets.span(job.part, segments[index].id)
-        begin = out - (far_side - near_side)
-        low, high = max(low, begin + before.low + blade), min(high, begin + before.high + blade)
-    aim = out + blade
-    found = inside(low, high, min(max(aim, low), high), job.lengthwise.step) if low <= high else None
-    return found.travel if found is not None else near(job.lengthwise, aim)
+    segments, dial = job.part.segments, job.lengthwise
+    index = segments.index(segment)
+    if count == 1:
+        return (out + width,)
+    before = segments[index - 1].length if index else segment.length
+    begin = job.targets.span(job.part, segments[index - 1].id)[0] if index else out
+    low = max(begin + before.low, out + width - segment.length.high)
+    high = min(begin + before.high, out + width - segment.length.low)
+    if index and job.part.plunged(segments[index - 1]):
+        high = min(high, out)  # no thin disc is left between two plunges
+    aim = min(max(out, low), high)
+    first = inside(low + blade, high + blade, aim + blade, dial.step) if low <= high else None
+    if first is None:
+        size = Size(nominal=out, low=min(low, high), high=max(low, high), limits=segment.length.limits)
+        missed = Unreachable(feature=segment.id, what="length", size=size, dial=dial)
+        raise Stopped((too_coarse(missed),))
+    step = (out + width - first.travel) / (count - 1)
+    between = (near(dial, first.travel + step * k) for k in range(1, count - 1))
+    return (first.travel, *between, out + width)
 
 
 def part_off(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> Operation:

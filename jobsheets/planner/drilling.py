@@ -10,9 +10,11 @@ from jobsheets.figure import Figure
 from jobsheets.finding import mm
 from jobsheets.part.turned import Bottom, End, Hole, HoleKind
 from jobsheets.planner import drill_force, figures, numbers, rigidity, toolbox
+from jobsheets.planner.checks import shape
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Cutter, Motion, Need, Operation, Place, Row, RowKind, Setup
 from jobsheets.planner.setting import down, near, set_to, up
+from jobsheets.planner.stop import Stopped
 from jobsheets.shop.machines import Dial
 from jobsheets.standards import tap_drills
 
@@ -97,6 +99,8 @@ def drill(
     flat = cutter.point >= 180.0
     point = 0.0 if flat else drill_physics.point_length(cutter.diameter, cutter.point)
     tip = up(dial, full_depth + point)
+    if tip > shape.DEEPEST * cutter.diameter:
+        raise Stopped((shape.too_deep(hole, tip, cutter.diameter),))
     rows = (Row(kind=RowKind.TOUCH, z=set_to(dial, 0.0), at=0.0), *pecks(job, dial, cutter.diameter, tip))
     speed = numbers.spindle(job, setup, "drill", cutter.diameter, cutter.material, depth=full_depth)
     feed = numbers.feed(job, "drill", cutter, dial, speed, depth=full_depth)

@@ -127,10 +127,14 @@ def turned_round(
     return sorted(found, key=lambda c: c.cost), rejected
 
 
-def _plain(segment: Segment, front: float, back: float) -> tuple[float, float]:
+def _plain(part: TurnedPart, targets: Targets, segment: Segment) -> tuple[float, float]:
     """The stretch of a segment between its edges, which jaws can hold, mm."""
+    front, back = targets.span(part, segment.id)
+    index = part.segments.index(segment)
     lead = segment.front.size.aim if segment.front is not None else 0.0
     tail = segment.back.size.aim if segment.back is not None else 0.0
+    if any(part.plunged(s) for s in part.segments[index + 1 : index + 2]):
+        tail = max(tail, targets.z_dial.step)  # a blade's wall stands where its other corner was set
     return front + lead, back - tail
 
 
@@ -145,7 +149,7 @@ def _grip_on(
     rejected: list[Rejected],
 ) -> None:
     what = f"turned round, held on the {segment.id}"
-    front, back = targets.span(part, segment.id)
+    front = targets.span(part, segment.id)[0]
     diameter = targets.diameter(segment.id)
     deeper = [s for s in part.segments if targets.span(part, s.id)[0] < front - 1e-9]
     if segment.kind is not SegmentKind.TURN:
@@ -156,7 +160,7 @@ def _grip_on(
             Rejected(what=what, why="a larger diameter stands before it and keeps it out of the jaws")
         )
         return
-    begin, end = _plain(segment, front, back)
+    begin, end = _plain(part, targets, segment)
     to = min(end, targets.parted - exposed, targets.length - exposed)
     grip = to - begin
     if grip < SHORT_GRIP:
@@ -229,7 +233,7 @@ def in_vice(
     found = []
     crossed = {hole.segment for hole in part.cross_holes}
     for segment in part.segments:
-        front, back = _plain(segment, *targets.span(part, segment.id))
+        front, back = _plain(part, targets, segment)
         diameter = targets.diameter(segment.id)
         if part.plunged(segment):  # flat jaws do not come between two larger diameters
             continue

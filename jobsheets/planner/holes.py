@@ -1,5 +1,7 @@
 """Holes on the axis of one end, as operations with their needs."""
 
+from collections.abc import Sequence
+
 from msgspec.structs import replace
 
 from jobsheets.cutting.drill import point_length
@@ -64,7 +66,9 @@ def _touching(job: JobView, operations: list[Operation], through: float) -> list
         if op.motion is Motion.DRILL:
             deep = touch_depth(work.inner, op.cutter.diameter / 2.0, op.cutter.point)
             begin = near(dial, deep)
-            op = replace(op, rows=(replace(op.rows[0], z=set_to(dial, begin), at=begin), *op.rows[1:]))
+            pecks = (row for row in op.rows[1:-1] if (row.at or 0.0) > begin)
+            touch = replace(op.rows[0], z=set_to(dial, begin), at=begin)
+            op = replace(op, rows=(touch, *pecks, op.rows[-1]))
         cut = _opened(op)
         if cut:
             work = work.cut_inside(cut)
@@ -97,8 +101,19 @@ def _cutters(job: JobView, hole: Hole, deep: float) -> tuple[Cutter, ...]:
     """Drills of one hole, smallest first; one flat cutter where the floor is flat."""
     if toolbox.sinks_flat(hole):
         return (toolbox.end_mill_before_bore(job, hole, BORED_ALLOWANCE),)
-    last = toolbox.drill(_last_drill(job, hole), hole.diameter.nominal, deep)
+    last = toolbox.drill(_last_drill(job, hole), _to_get(hole), deep)
     return (*drilling.pilots(job, last.diameter, deep), last)
+
+
+def _to_get(hole: Hole) -> float:
+    """Diameter of the last drill of a hole, where none is owned that will do, mm."""
+    match hole.kind:
+        case HoleKind.REAM:
+            return hole.diameter.nominal - toolbox.REAMER_AIM
+        case HoleKind.BORE | HoleKind.COUNTERBORE:
+            return hole.diameter.low - BORED_ALLOWANCE
+        case HoleKind.TAP | HoleKind.DRILL:
+            return hole.diameter.aim
 
 
 def _last_drill(job: JobView, hole: Hole) -> Pick[Drill]:
@@ -164,9 +179,12 @@ def drill_depth(job: JobView, setup: Setup, hole: Hole) -> float:
     return down(job.lathe.quill.dial, base - FLOOR_STOCK) if toolbox.sinks_flat(hole) else base
 
 
-def _after_drill(job: JobView, setup: Setup, hole: Hole, start: float) -> list[Operation]:
+def _after_drill(job: JobView, setup: Setup, hole: Hole, start: float) -> Sequence[Operation]:
     drilled = Need(fact=f"{hole.id} drilled", because="there must be a hole first")
     result: list[Operation] = []
+    coned = any(h.bottom is Bottom.BLIND for h in job.part.wider(hole))  # its mouth is there already
+    if hole.kind is HoleKind.TAP and coned:
+        return threading.tap(job, setup, hole, toolbox.tap_set(job, hole), (drilled,))
     if hole.kind is HoleKind.TAP:
         assert hole.thread is not None
         wide = hole.mouth.aim if hole.mouth is not None else hole.thread.thread.major + OVER_MAJOR
@@ -186,7 +204,7 @@ def _after_drill(job: JobView, setup: Setup, hole: Hole, start: float) -> list[O
     elif hole.kind in (HoleKind.BORE, HoleKind.COUNTERBORE) or toolbox.sinks_flat(hole):
         result.append(drilling.bore(job, setup, hole, start, full, (drilled,)))
         size = result[-1].rows[-1].diameter or size
-    if hole.mouth is not None:
+    if hole.mouth is not None and not coned:
         made = Need(fact=f"{hole.id} made", because="the chamfer goes on the finished hole")
         result.append(drilling.mouth(job, setup, hole, hole.mouth.aim, size, (made,)))
     return result

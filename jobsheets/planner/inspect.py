@@ -7,6 +7,8 @@ is a cut that no dimension asked for.
 from itertools import pairwise
 from math import radians, tan
 
+from msgspec.structs import replace
+
 from jobsheets.part.profile import Profile, ball_cap, cut_above, cut_below, cylinder, radius_at, step_near
 from jobsheets.part.size import Size
 from jobsheets.part.turned import (
@@ -23,9 +25,10 @@ from jobsheets.part.turned import (
 from jobsheets.part.work import Work
 from jobsheets.planner.replay_frame import ReplayFault
 
+HIDDEN = 0.02  # mm; a shoulder lower than this cannot be seen
 STRAY = 2e-3  # mm; nothing may differ from the outline drawn again by more
 FLANK = 0.1  # mm; a countersink is set by the quill, whose lines are coarser than limits on a mouth
-PROBE = 0.95  # share of its depth at which a blind hole is gauged: below its mouth, above its floor
+PROBE = 0.95  # share of its own depth at which a blind hole is gauged
 DIE_LEAD = 4.0  # pitches; a die leaves its lead unfinished at a shoulder, and a check tells the maker so
 
 
@@ -64,20 +67,43 @@ def _hold(feature: str, what: str, value: float, size: Size) -> None:
 
 
 def shoulders(part: TurnedPart, work: Work) -> list[float]:
-    """Front face, shoulders, back face as they are; a shoulder between equal diameters stays nominal."""
+    """Front face, shoulders and back face as they are, mm; those between equal diameters are shared out."""
+    seen = {0: work.front, len(part.segments): work.back}
+    for i, (left, right) in enumerate(pairwise(part.segments), start=1):
+        if not hidden(left, right):
+            seen[i] = _shoulder(part, i, work)
     at = [work.front]
-    for i, (left, right) in enumerate(pairwise(part.segments)):
-        nominal = part.starts[i + 1]
-        if abs(left.diameter.aim - right.diameter.aim) < 0.02:
-            at.append(nominal)
-            continue
-        reach = min(left.length.nominal, right.length.nominal) / 2.0
-        step = step_near(work.outer, nominal, reach)
-        if step is None:
-            raise ReplayFault(left.id, f"no shoulder stands near {nominal:.2f} mm")
-        at.append(step[0])
-    at.append(work.back)
+    known = sorted(seen)
+    for a, b in pairwise(known):
+        run = [s.length for s in part.segments[a:b]]
+        over = seen[b] - seen[a] - sum(size.nominal for size in run)
+        give = sum(size.width for size in run)
+        for size in run[:-1]:
+            at.append(at[-1] + size.nominal + over * size.width / give)
+        at.append(seen[b])
     return at
+
+
+def hidden(left: Segment, right: Segment) -> bool:
+    """Whether no shoulder can be seen between two segments: they are made by one cut."""
+    one_size = left.diameter.nominal == right.diameter.nominal
+    return one_size or abs(left.diameter.aim - right.diameter.aim) < HIDDEN
+
+
+def _shoulder(part: TurnedPart, index: int, work: Work) -> float:
+    """Place of the shoulder in front of a segment, mm; an edge may have taken the whole of it."""
+    left, right = part.segments[index - 1], part.segments[index]
+    nominal = part.starts[index]
+    reach = min(left.length.nominal, right.length.nominal) / 2.0
+    rises = right.diameter.aim > left.diameter.aim
+    step = step_near(work.outer, nominal, reach)
+    if step is not None:
+        return step[0]
+    low = min(radius_at(work.outer, nominal - reach), radius_at(work.outer, nominal + reach))
+    foot = [z for z, r in work.outer if abs(z - nominal) <= reach and r <= low + 1e-6]
+    if not foot:
+        raise ReplayFault(left.id, f"no shoulder stands near {nominal:.2f} mm")
+    return max(foot) if rises else min(foot)
 
 
 def _segment(segment: Segment, front: float, back: float, work: Work) -> None:
@@ -164,16 +190,6 @@ def _from(hole: Hole, work: Work, depth: float) -> float:
     return work.front + depth if hole.end is End.FRONT else work.back - depth
 
 
-def _opened_at(part: TurnedPart, hole: Hole) -> float:
-    """Depth of the floor of a larger hole that opens on this one from the same end, mm."""
-    wider = (
-        h.depth.aim
-        for h in part.holes
-        if h.end is hole.end and h.depth is not None and h.diameter.nominal > hole.diameter.nominal
-    )
-    return max(wider, default=0.0)
-
-
 def _hole(part: TurnedPart, hole: Hole, work: Work) -> None:
     length = work.back - work.front
     if hole.depth is None or hole.bottom is Bottom.THROUGH:
@@ -182,15 +198,16 @@ def _hole(part: TurnedPart, hole: Hole, work: Work) -> None:
             raise ReplayFault(hole.id, "is not through")
         _hold(hole.id, "diameter", 2.0 * _narrowest_of(hole, work), hole.diameter)
         if hole.kind is HoleKind.TAP:
-            _thread(hole, work, length)
+            opened = sum(part.opened_at(replace(hole, end=end)) for end in End)
+            _thread(hole, work, length - opened)
         return
     if hole.kind is HoleKind.TAP:
-        _thread(hole, work, hole.depth.low - _opened_at(part, hole))
-        probe = _from(hole, work, PROBE * hole.depth.aim)
+        _thread(hole, work, hole.depth.low - part.opened_at(hole))
+        probe = _from(hole, work, _probe(part, hole))
     else:
-        deep = _depth(hole, work)
+        deep = _depth(part, hole, work)
         _hold(hole.id, "depth", deep, hole.depth)
-        probe = _from(hole, work, PROBE * hole.depth.low)
+        probe = _from(hole, work, _probe(part, hole))
     _hold(hole.id, "diameter", 2.0 * radius_at(work.inner, probe), hole.diameter)
 
 
@@ -212,9 +229,15 @@ def _narrowest_of(hole: Hole, work: Work) -> float:
     return min((r for _, r in work.inner), key=lambda r: abs(2.0 * r - hole.diameter.aim))
 
 
-def _depth(hole: Hole, work: Work) -> float:
+def _probe(part: TurnedPart, hole: Hole) -> float:
+    """Depth at which a blind hole is gauged: below its mouth, above its floor, mm."""
+    low, begin = (hole.depth.low if hole.depth is not None else 1.0), part.opened_at(hole)
+    return begin + PROBE * (low - begin) if begin < low else low
+
+
+def _depth(part: TurnedPart, hole: Hole, work: Work) -> float:
     """Depth at full diameter."""
-    radius = radius_at(work.inner, _from(hole, work, PROBE * (hole.depth.low if hole.depth else 1.0)))
+    radius = radius_at(work.inner, _from(hole, work, _probe(part, hole)))
     points = work.inner if hole.end is End.FRONT else tuple(reversed(work.inner))
     face = work.front if hole.end is End.FRONT else work.back
     reach = 0.0
@@ -240,7 +263,7 @@ def _bores(part: TurnedPart, work: Work) -> None:
     """No hole where none is asked: the bores drawn again from the part's holes cover what is there."""
     drawn: Profile = cylinder(work.front, work.back, 0.0)
     for hole in part.holes:
-        drawn = cut_above(drawn, _hole_line(hole, work))
+        drawn = cut_above(drawn, _hole_line(part, hole, work))
     for left, right in pairwise(work.inner):
         if right[0] - left[0] < 1e-6:
             continue
@@ -253,7 +276,7 @@ def _bores(part: TurnedPart, work: Work) -> None:
                 )
 
 
-def _hole_line(hole: Hole, work: Work) -> Profile:
+def _hole_line(part: TurnedPart, hole: Hole, work: Work) -> Profile:
     """Most that a hole may take away: its high diameter, its deepest depth, its point and its mouth."""
     face, sign = (work.front, 1.0) if hole.end is End.FRONT else (work.back, -1.0)
     radius = hole.diameter.high / 2.0 + 0.001
@@ -261,12 +284,29 @@ def _hole_line(hole: Hole, work: Work) -> Profile:
     wide = max((hole.mouth.high if hole.mouth is not None else 0.0) / 2.0, crests, radius) + 0.5
     length = work.back - work.front
     if hole.depth is None or hole.bottom is Bottom.THROUGH:
-        points = [(0.0, wide), (wide - radius, radius), (length - (wide - radius), radius), (length, wide)]
+        near, far = (part.opened_at(replace(hole, end=end)) for end in (End.FRONT, End.BACK))
+        if sign < 0:
+            near, far = far, near
+        points = [
+            (0.0, wide),
+            (near, wide),
+            (near + wide - radius, radius),
+            (length - far - (wide - radius), radius),
+            (length - far, wide),
+            (length, wide),
+        ]
     else:
         extra = 12.0 * hole.thread.thread.pitch if hole.thread is not None else 0.0
         floor = hole.depth.high + extra
         point = 0.0 if hole.bottom is Bottom.FLAT else radius / tan(radians(59.0))
-        points = [(0.0, wide), (wide - radius, radius), (floor, radius), (floor + point + 1e-6, 0.0)]
+        near = part.opened_at(hole)
+        points = [
+            (0.0, wide),
+            (near, wide),
+            (near + wide - radius, radius),
+            (floor, radius),
+            (floor + point + 1e-6, 0.0),
+        ]
     line = [(face + sign * t, r) for t, r in points]
     return tuple(line) if sign > 0 else tuple(reversed(line))
 

@@ -1,5 +1,7 @@
 """Outside segments of one setup: roughing, finishing, grooving and threading operations with their needs."""
 
+from msgspec.structs import replace
+
 from jobsheets.part.profile import SAME
 from jobsheets.part.turned import End, Segment, SegmentKind
 from jobsheets.planner import blade, threading, turning
@@ -63,6 +65,9 @@ def operations(job: JobView, setup: Setup, ids: frozenset[str], holes: list[Oper
             ready = (*roughed, *drilled, *_stiff_for(job, segment, knurled))
             ready += _under(job, segment, lathe_turned, starts)
         size = blank_size(segment)
+        if starts[segment.id] - job.targets.diameter(segment.id) <= SAME and result:
+            result[-1] = _with(job, result[-1], segment)
+            continue
         result.append(
             turning.finish(job, setup, segment, starts[segment.id], (*ready, *_turned_back(setup)), size)
         )
@@ -78,6 +83,20 @@ def operations(job: JobView, setup: Setup, ids: frozenset[str], holes: list[Oper
         result.append(blade.groove(job, setup, segment, (*neighbours, *_turned_back(setup))))
     result += _threads(job, setup, mine, grooved)
     return result
+
+
+def _with(job: JobView, op: Operation, segment: Segment) -> Operation:
+    """A finishing cut that makes a second segment of the same diameter, since it passes over it."""
+    hold = job.hold(
+        f"{segment.id}.diameter",
+        f"⌀ {segment.id}",
+        segment.diameter,
+        "outside",
+        aim=job.targets.diameter(segment.id),
+        over="cut again to the reading of the last row",
+        under="below the low limit: stop; keep it for a smaller mate or start a new blank",
+    )
+    return replace(op, holds=(*op.holds, hold), makes=(*op.makes, f"{segment.id} finished"))
 
 
 def _under(

@@ -4,7 +4,7 @@ from math import inf, radians, tan
 
 from msgspec.structs import replace
 
-from jobsheets.part.profile import radius_at
+from jobsheets.part.profile import extreme, radius_at
 from jobsheets.part.turned import Hole
 from jobsheets.part.work import CrossBore, ThreadZone, Work, touch_depth
 from jobsheets.planner.operation import Operation, Place, Setup
@@ -83,7 +83,8 @@ def mouth(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
     frame, row = end_frame_of(op, work), op.rows[-1]
     begin = floor_of(bench.part, work, _mouthed(bench, op), frame)
     deep = lengthwise(bench, op, row)
-    hole = radius_at(work.inner, frame.z(begin + deep + 0.05))
+    a, b = sorted((frame.z(begin + 1e-6), frame.z(begin + deep + 0.05)))
+    hole = extreme(work.inner, a, b, largest=False)
     flank = tan(radians(op.cutter.point / 2.0))
     wide = hole + deep * flank
     if row.diameter is not None and abs(2.0 * wide - row.diameter) > 0.05:
@@ -108,7 +109,7 @@ def tap(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
         raise ReplayFault(op.id, f"{turns:g} turns are {deep:.2f} mm, the row says {op.rows[-1].at:.2f} mm")
     frame = end_frame_of(op, work)
     begin = floor_of(bench.part, work, hole, frame)
-    room = open_depth(work, frame, begin)
+    room = open_depth(work, frame, begin, hole.diameter.low / 2.0)
     if deep > room + AGREES:
         raise ReplayFault(op.id, f"the tap bottoms: {deep:.2f} mm is asked of {room:.2f} mm of hole")
     a, b = sorted((frame.z(begin), frame.z(begin + max(deep - op.cutter.lead, 0.0))))
@@ -123,9 +124,8 @@ def _with_threads(work: Work, threads: tuple[ThreadZone, ...]) -> Work:
     )
 
 
-def open_depth(work: Work, frame: Frame, begin: float) -> float:
-    """Depth of a hole from `begin` at full diameter: as far as it is no narrower than its bore."""
-    bore = radius_at(work.inner, frame.z(begin + min(2.0, (work.back - work.front - begin) / 3.0)))
+def open_depth(work: Work, frame: Frame, begin: float, bore: float) -> float:
+    """Depth of a hole from `begin`, as far as its radius is no less than `bore`; endless when through."""
     points = work.inner if frame.sign > 0 else tuple(reversed(work.inner))
     reach = 0.0
     for z, r in points:

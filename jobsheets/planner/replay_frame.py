@@ -108,15 +108,9 @@ def radius_of(bench: Bench, op: Operation, row: Row, zero: tuple[float, float], 
 
 def floor_of(part: TurnedPart, work: Work, hole: Hole, frame: Frame) -> float:
     """Depth at which a hole begins: the face, or the floor of a larger hole from the same end."""
-    wider = [
-        h.depth.aim
-        for h in part.holes
-        if h.end is hole.end and h.depth is not None and h.diameter.nominal > hole.diameter.nominal
-    ]
-    if not wider:
-        return 0.0
-    step = step_near(work.inner, frame.z(max(wider)), 0.5)
-    return max(wider) if step is None else abs(step[0] - frame.zero)
+    nominal = part.opened_at(hole)
+    step = step_near(work.inner, frame.z(nominal), 0.5) if nominal else None
+    return nominal if step is None else abs(step[0] - frame.zero)
 
 
 def clear_of_jaws(setup: Setup, op: Operation, z: float) -> None:

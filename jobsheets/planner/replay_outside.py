@@ -107,7 +107,7 @@ def _corner(bench: Bench, op: Operation, work: Work) -> tuple[float, float]:
 def chamfer(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
     z, radius = _corner(bench, op, work)
     frame, told = frame_of(setup, work), op.rows[0].at
-    near = dial_of(bench, op, op.z_dial).step / 2.0 + NEAR if _beside_a_plunge(bench.part, op) else NEAR
+    near = bench.shop.lathe.carriage.step + NEAR if _beside_a_plunge(bench.part, op) else NEAR
     if told is None or abs(frame.z(told) - z) > near:
         raise ReplayFault(
             op.id, f"the corner stands at {frame.sign * (z - frame.zero):.3f} mm, not where the row says"

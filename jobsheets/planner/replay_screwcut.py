@@ -144,7 +144,7 @@ def beyond(bench: Bench, setup: Setup, op: Operation, work: Work) -> float:
     if hole is not None:
         frame = end_frame_of(op, work)
         begin = floor_of(bench.part, work, hole, frame)
-        return begin + open_depth(work, frame, begin)
+        return begin + open_depth(work, frame, begin, hole.diameter.low / 2.0)
     ends = _ends(bench, setup, op)
     return _wall(work, frame_of(setup, work), ends, root_diameter(spec.thread) / 2.0)
 

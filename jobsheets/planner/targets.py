@@ -124,15 +124,11 @@ def settle(
 
 
 def _shared(part: TurnedPart, segment: Segment) -> Size:
-    """Limits that a segment shares with neighbours of its own nominal size, since one cut makes them all."""
-    i = part.segments.index(segment)
+    """Limits that a segment shares with others of its nominal size, since a cut on one passes over them."""
     low, high = segment.diameter.low, segment.diameter.high
-    for side in (part.segments[i + 1 :], part.segments[:i][::-1]):
-        for other in side:
-            if other.kind is not SegmentKind.TURN or other.diameter.nominal != segment.diameter.nominal:
-                break
-            if other.as_stock:
-                break
+    for other in part.segments:
+        alike = other.kind is SegmentKind.TURN and other.diameter.nominal == segment.diameter.nominal
+        if alike and not other.as_stock:
             low, high = max(low, other.diameter.low), min(high, other.diameter.high)
     if segment.kind is not SegmentKind.TURN or low > high:
         return segment.diameter
@@ -172,11 +168,12 @@ def _from_back(
     part: TurnedPart, dial: Dial, at: list[float], first: frozenset[str], missed: list[Unreachable]
 ) -> list[float]:
     """Shoulders that are cut with the back out, moved to lines of the dial counted from the finished back."""
-    result, back, gone = list(at), at[-1], 0.0
+    result, back = list(at), at[-1]
     for i in range(len(part.segments) - 1, 0, -1):
         segment, beyond = part.segments[i], part.segments[i - 1]
         if segment.id in first or segment.as_stock or part.plunged(beyond):
-            break
+            continue
+        gone = back - result[i]
         low, high = gone + segment.length.low, gone + segment.length.high
         if beyond.id in first or beyond.as_stock:  # its own front stands already
             front = result[i - 2] if i > 1 else 0.0
@@ -188,8 +185,7 @@ def _from_back(
         setting = inside(low, high, wish, dial.step) if low <= high else None
         if setting is None:
             missed.append(Unreachable(feature=segment.id, what="length", size=segment.length, dial=dial))
-        gone = setting.travel if setting is not None else wish
-        result[i - 1] = back - gone
+        result[i - 1] = back - (setting.travel if setting is not None else wish)
     return result
 
 

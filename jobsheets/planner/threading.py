@@ -34,7 +34,7 @@ def depths(job: JobView, setup: Setup, hole: Hole, taps: TapSet) -> Depths:
         full = length + pitch
     else:
         full = hole.depth.aim
-    begin = opened_at(job, hole)
+    begin = job.part.opened_at(hole)
     turns = up_to_quarter((full - begin + lead_threads * pitch) / pitch)
     full = begin + turns * pitch - lead_threads * pitch
     return Depths(
@@ -43,16 +43,6 @@ def depths(job: JobView, setup: Setup, hole: Hole, taps: TapSet) -> Depths:
         drill=blind_depth(full, lead_threads, pitch, job.house.tap_margin),
         lead=lead_threads * pitch,
     )
-
-
-def opened_at(job: JobView, hole: Hole) -> float:
-    """Depth of the floor on which a hole begins, under a larger one from the same end, mm."""
-    wider = (
-        h.depth.aim
-        for h in job.part.holes
-        if h.end is hole.end and h.depth is not None and h.diameter.nominal > hole.diameter.nominal
-    )
-    return max(wider, default=0.0)
 
 
 def up_to_quarter(turns: float) -> float:

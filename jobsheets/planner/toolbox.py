@@ -9,7 +9,7 @@ from math import radians, tan
 from msgspec.structs import replace
 
 from jobsheets.finding import mm
-from jobsheets.part.size import Size
+from jobsheets.part.size import ROOM, Size
 from jobsheets.part.turned import Bottom, CrossHole, Hole, Knurl, ThreadSpec
 from jobsheets.planner.job_view import JobView
 from jobsheets.planner.operation import Cutter, Setup
@@ -21,10 +21,12 @@ from jobsheets.standards.drills import DrillSize
 from jobsheets.standards.thread_percent import Basis
 
 BORROWED_FLUTE = 60.0  # mm; flute length assumed of a drill that is bought or borrowed
+FLUTE_SPARE = 1.0  # mm of flute out of the hole, at least
 STIFF_PILOT = (
     10.0  # diameters; a pilot in a deeper hole is taken wider, for it bends and packs (common practice)
 )
 WIDEST_PILOT = 0.6  # of the drill that follows
+REAMER_AIM = 0.2
 REAMER_STOCK = (0.1, 0.35)  # mm on the diameter, left for a reamer under 10 mm; common practice
 
 
@@ -58,7 +60,9 @@ def knurling_tool(job: JobView, knurl: Knurl) -> Cutter:
 def boring_bar(job: JobView, bore: float, depth: float) -> Cutter:
     pick = owned.boring_bar_for(job.shop.tooling, bore, depth)
     cutter = _lathe_cutter(pick, "boring bar")
-    return cutter if pick.tool is not None else replace(cutter, reach=depth + 2.0)
+    if pick.tool is None or pick.tool.reach < depth:
+        return replace(cutter, name=pick.wanted, reach=depth + 2.0, owned=False)
+    return cutter
 
 
 def _lathe_cutter(pick: Pick[LatheTool], group: str) -> Cutter:
@@ -140,13 +144,13 @@ def drill(pick: Pick[Drill], wanted: float, depth: float) -> Cutter:
         wanted: diameter to get where none is owned, mm.
         depth: of the hole at full diameter, mm.
     """
-    if pick.tool is not None and pick.tool.flute < depth:
+    if pick.tool is not None and pick.tool.flute < depth + FLUTE_SPARE:
         return Cutter(
             name=f"long {_drill_name(pick.tool)}",
             group="twist drill",
             diameter=pick.tool.diameter,
             point=pick.tool.point,
-            reach=depth + 2.0,
+            reach=depth + FLUTE_SPARE,
             material=pick.tool.material.value,
             consequence=f"buy or borrow a drill {pick.tool.name} with flutes of {mm(depth)}",
             owned=False,
@@ -157,7 +161,7 @@ def drill(pick: Pick[Drill], wanted: float, depth: float) -> Cutter:
             group="twist drill",
             diameter=wanted,
             point=118.0,
-            reach=max(BORROWED_FLUTE, depth),
+            reach=max(BORROWED_FLUTE, depth + FLUTE_SPARE),
             consequence=pick.consequence,
             owned=False,
         )
@@ -178,7 +182,20 @@ def _drill_name(tool: Drill) -> str:
 
 def drill_in(job: JobView, size: Size) -> Pick[Drill]:
     """Drill for a hole that is left as drilled: it cuts a little over its size, so the aim is the top."""
-    return owned.drill_within(job.shop.tooling, size.low, size.high, size.aim)
+    return _inside(owned.drill_within(job.shop.tooling, size.low, size.high, size.aim), size.low, size.high)
+
+
+def _inside(pick: Pick[Drill], low: float, high: float) -> Pick[Drill]:
+    """A drill that misses the limits is none: the one for them has to be got."""
+    if pick.tool is None or low - ROOM <= pick.tool.diameter <= high + ROOM:
+        return pick
+    return Pick(
+        tool=None,
+        wanted=pick.wanted,
+        instead=True,
+        consequence=f"buy or borrow: drill between {mm(low)} and {mm(high)}; "
+        f"{_drill_name(pick.tool)} misses the limits",
+    )
 
 
 def drill_below(job: JobView, limit: float) -> Pick[Drill]:
@@ -222,9 +239,8 @@ def drill_before_bore(job: JobView, hole: Hole, allowance: float, tight: float) 
 
 
 def drill_before_reamer(job: JobView, diameter: float) -> Pick[Drill]:
-    return owned.drill_within(
-        job.shop.tooling, diameter - REAMER_STOCK[1], diameter - REAMER_STOCK[0], diameter - 0.2
-    )
+    low, high = diameter - REAMER_STOCK[1], diameter - REAMER_STOCK[0]
+    return _inside(owned.drill_within(job.shop.tooling, low, high, diameter - REAMER_AIM), low, high)
 
 
 def pilot(job: JobView, final: float, depth: float) -> Cutter:
@@ -265,9 +281,17 @@ def tap_drill(job: JobView, hole: Hole) -> Pick[Drill]:
             f"{wanted[1]:.0f} % is wished for"
         )
     )
+    if not hole.diameter.holds(best.drill.mm):
+        return _inside(
+            Pick(tool=sizes[best.drill.name], wanted=f"tap drill for {thread.name}"), *_class_limits(hole)
+        )
     return Pick(
         tool=sizes[best.drill.name], wanted=best.drill.name, instead=not choice.suits, consequence=told
     )
+
+
+def _class_limits(hole: Hole) -> tuple[float, float]:
+    return hole.diameter.low, hole.diameter.high
 
 
 def percent_range(job: JobView, hole: Hole) -> tuple[float, float]:

@@ -53,7 +53,7 @@ def rough(
     cutter = toolbox.turning_tool(job, setup)
     finish = finish_depth(job, setup, segment, final - (job.targets.rod - start) / 2.0, cutter)
     begin, end = (job.targets.rod - start) / 2.0, down(cross, final) - 2.0 * finish
-    if end - begin < step - SAME:
+    if finish <= 0.0 or end - begin < step - SAME:
         return None
     reach = _toward(job, setup, segment)
     depth = numbers.depth(job, setup, start, "turn rough", segment=segment.id, tool=cutter.material)
@@ -62,7 +62,7 @@ def rough(
     rows = [_touch_work(job, setup, segment, start)]
     for k in range(1, passes + 1):
         at = near(cross, begin + (end - begin) * k / passes)
-        before = near(cross, begin + (end - begin) * (k - 1) / passes)
+        before = begin if k == 1 else near(cross, begin + (end - begin) * (k - 1) / passes)
         rows.append(
             Row(
                 kind=RowKind.ROUGH,
@@ -137,10 +137,10 @@ def _toward(job: JobView, setup: Setup, segment: Segment) -> float:
     front, back = job.targets.span(job.part, last.id)
     if setup.out is End.BACK:
         far = job.targets.length - front
-        return near(job.lengthwise, far) if _stops(job, setup, last) else up(job.lengthwise, far + OVERRUN)
+        return far if _stops(job, setup, last) else up(job.lengthwise, far + OVERRUN)
     if last is job.part.segments[-1]:
         return up(job.lengthwise, job.targets.parted + job.targets.blade)
-    return near(job.lengthwise, back) if _stops(job, setup, last) else up(job.lengthwise, back + OVERRUN)
+    return back if _stops(job, setup, last) else up(job.lengthwise, back + OVERRUN)
 
 
 def _stops(job: JobView, setup: Setup, last: Segment) -> bool:

@@ -1,56 +1,96 @@
 """Shapes that can be written and not be made: found before a plan is begun."""
 
-from jobsheets.finding import Finding, Severity, mm
-from jobsheets.part.turned import End, Hole, TurnedPart
+from math import radians, tan
 
+from jobsheets.finding import Finding, Severity, mm
+from jobsheets.part.turned import Bottom, End, Hole, TurnedPart
+
+POINT = 118.0  # degrees; of a usual drill
+BELOW_THREAD = 5.0  # pitches that the drill goes deeper than the thread: a second tap's lead and one more
+LEAST_LEFT = 1.5  # mm; a shorter stretch of a hole is not made on its own
+LEAST_STEP = 0.1  # mm on the diameter, between the limits of two holes (common practice)
 DEEPEST = 40.0  # diameters; beyond it a twist drill is no tool for the hole (common practice)
 
 
 def impossible(part: TurnedPart) -> tuple[Finding, ...]:
-    """Holes that another hole swallows, and holes too deep for any drill."""
+    """Holes that another hole swallows, steps too small to be one, and holes too deep for any drill."""
     found = []
     for hole in part.holes:
         wider = next((h for h in part.holes if _swallows(part, h, hole)), None)
+        close = next((h for h in part.holes if wider is None and _too_close(part, h, hole)), None)
         if wider is not None:
-            found.append(
-                Finding(
-                    code="hole-swallowed",
-                    severity=Severity.STOP,
-                    where=hole.id,
-                    what=f"the {wider.id} of {mm(wider.diameter.nominal)} takes away all of the {hole.id} "
-                    f"of {mm(hole.diameter.nominal)}",
-                    why="nothing of it would be left to measure",
-                    remedy=f"a deeper {hole.id}, a shallower {wider.id}, or leave one of them out",
-                )
-            )
+            found.append(_swallowed(hole, wider))
+        if close is not None:
+            found.append(_no_step(hole, close))
         depth = part.length if hole.depth is None else hole.depth.aim
         if depth > DEEPEST * hole.diameter.aim:
-            found.append(
-                Finding(
-                    code="hole-too-deep",
-                    severity=Severity.STOP,
-                    where=hole.id,
-                    what=f"{mm(depth)} deep is {depth / hole.diameter.aim:.0f} diameters of the {hole.id}",
-                    why=f"beyond {DEEPEST:g} diameters a twist drill wanders and packs",
-                    remedy="a wider or a shallower hole, or two holes that meet from both ends",
-                )
-            )
+            found.append(too_deep(hole, depth, hole.diameter.aim))
     return tuple(found)
 
 
+def _swallowed(hole: Hole, wider: Hole) -> Finding:
+    return Finding(
+        code="hole-swallowed",
+        severity=Severity.STOP,
+        where=hole.id,
+        what=f"the {wider.id} of {mm(wider.diameter.nominal)} takes away the {hole.id} "
+        f"of {mm(hole.diameter.nominal)}, or all but {mm(LEAST_LEFT)} of it",
+        why="nothing would be left to gauge",
+        remedy=f"a deeper {hole.id}, a shallower {wider.id}, or leave one of them out",
+    )
+
+
+def _no_step(hole: Hole, wider: Hole) -> Finding:
+    return Finding(
+        code="hole-no-step",
+        severity=Severity.STOP,
+        where=hole.id,
+        what=f"{mm(wider.diameter.low - hole.diameter.high)} at worst between "
+        f"the {wider.id} and the {hole.id}",
+        why="a step so small is neither felt by a tool nor seen by a gauge",
+        remedy=f"{mm(LEAST_STEP)} or more between the two, or one hole",
+    )
+
+
+def too_deep(hole: Hole, depth: float, diameter: float) -> Finding:
+    """A hole deeper than a twist drill of `diameter` goes, mm."""
+    return Finding(
+        code="hole-too-deep",
+        severity=Severity.STOP,
+        where=hole.id,
+        what=f"{mm(depth)} deep is {depth / diameter:.0f} diameters of the drill for the {hole.id}",
+        why=f"beyond {DEEPEST:g} diameters a twist drill wanders and packs",
+        remedy="a wider or a shallower hole, or two holes that meet from both ends",
+    )
+
+
 def _swallows(part: TurnedPart, wider: Hole, hole: Hole) -> bool:
-    """Whether a hole lies wholly inside another, on the one axis that both have."""
+    """Whether a hole lies inside another, on the one axis that both have, or as good as."""
     if wider is hole or wider.diameter.nominal < hole.diameter.nominal:
         return False
-    a, b = _reach(part, wider), _reach(part, hole)
+    a, b = _reach(part, wider, cone=1.0 - hole.diameter.nominal / wider.diameter.nominal), _reach(part, hole)
     twins = a == b and wider.diameter.nominal == hole.diameter.nominal
     if twins and part.holes.index(wider) > part.holes.index(hole):
         return False  # of two that are one, only the second is told
-    return a[0] <= b[0] and b[1] <= a[1]
+    gone = max(min(a[1], b[1]) - max(a[0], b[0]), 0.0)
+    return gone > 0.0 and b[1] - b[0] - gone < LEAST_LEFT
 
 
-def _reach(part: TurnedPart, hole: Hole) -> tuple[float, float]:
-    """Front and back of the full diameter of a hole, mm."""
+def _too_close(part: TurnedPart, wider: Hole, hole: Hole) -> bool:
+    """Whether two holes of nearly one diameter overlap along the axis."""
+    if wider is hole or wider.diameter.nominal < hole.diameter.nominal:
+        return False
+    a, b = _reach(part, wider), _reach(part, hole)
+    return max(a[0], b[0]) < min(a[1], b[1]) and wider.diameter.low - hole.diameter.high < LEAST_STEP
+
+
+def _reach(part: TurnedPart, hole: Hole, *, cone: float = 0.0) -> tuple[float, float]:
+    """Front and back of the full diameter of a hole, and of a share of its drill's point, mm."""
     if hole.depth is None:
         return 0.0, part.length
-    return (0.0, hole.depth.aim) if hole.end is End.FRONT else (part.length - hole.depth.aim, part.length)
+    deep = hole.depth.aim
+    if hole.thread is not None and cone > 0.0:
+        deep += BELOW_THREAD * hole.thread.thread.pitch
+    if hole.bottom is Bottom.BLIND:
+        deep += cone * hole.diameter.nominal / 2.0 / tan(radians(POINT / 2.0))
+    return (0.0, deep) if hole.end is End.FRONT else (part.length - deep, part.length)
