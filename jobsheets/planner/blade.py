@@ -120,7 +120,12 @@ def part_off(job: JobView, setup: Setup, ready: tuple[Need, ...]) -> Operation:
     lead = near(job.targets.part_dial, job.targets.parted + cutter.width)
     centre = up(job.cross, job.targets.rod / 2.0)
     rows = (
-        touch(job, setup, "" if last.as_stock else last.id, dial=job.targets.part_dial),
+        touch(
+            job,
+            setup,
+            last.id if last.id in job.first and not last.as_stock else "",
+            dial=job.targets.part_dial,
+        ),
         Row(
             kind=RowKind.PLUNGE,
             x=set_to(job.cross, centre),
