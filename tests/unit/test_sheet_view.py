@@ -7,6 +7,8 @@ from msgspec.structs import replace
 
 from jobsheets import job
 from jobsheets.finding import mm
+from jobsheets.part.turned import End
+from jobsheets.planner.mandrel import most_stud
 from jobsheets.planner.operation import HoldingKind, RowKind
 from jobsheets.sheet import view_rows, wording
 from jobsheets.sheet.view import view
@@ -351,3 +353,17 @@ def test_every_size_to_read_has_a_gauge_laid_out(name):
     }
     assert read
     assert read <= measuring
+
+
+def test_a_stud_stays_clear_of_what_is_done_from_the_back():
+    part = planned("plain-end-nut").part
+    hole = next(h for h in part.holes if h.thread is not None)
+    thread = hole.thread.thread
+    cone = thread.major / 2.0  # of the countersink that breaks the far mouth
+    assert most_stud(hole, 9.525) == pytest.approx(9.525 - cone - thread.pitch)
+    limits = replace(hole.diameter, nominal=4.0, low=4.0, high=4.0)
+    back = replace(hole, end=End.BACK, diameter=limits, depth=replace(limits, nominal=3.0, low=3.0, high=3.0))
+    assert most_stud(hole, 9.525, (back,)) == pytest.approx(9.525 - 3.0 - 2.0 - thread.pitch)
+    assert most_stud(hole, 9.525, (replace(back, depth=None),)) < 0.0
+    with pytest.raises(ValueError, match="a mandrel holds a tapped hole"):
+        most_stud(replace(hole, thread=None), 9.525)

@@ -9,7 +9,7 @@ from jobsheets import units
 from jobsheets.shop import owned
 from jobsheets.shop.load import load
 from jobsheets.shop.shop import HouseRules, Shop
-from jobsheets.shop.tools import LatheTool, LatheToolKind, TapKind, Tooling, ToolMaterial
+from jobsheets.shop.tools import Gauge, GaugeKind, LatheTool, LatheToolKind, TapKind, Tooling, ToolMaterial
 from jobsheets.standards import threads
 from jobsheets.standards.threads import Thread
 
@@ -311,3 +311,17 @@ class TestGauges:
             owned.gauge_for(Tooling(), 8.0, 0.1, HOUSE, "sideways")
         with pytest.raises(ValueError, match="widen them"):
             owned.gauge_for(Tooling(), 8.0, 0.0, HOUSE, "depth")
+
+
+class TestWideLimits:
+    """Of two gauges that resolve alike the caliper reads wide limits, the micrometer narrow ones."""
+
+    def test_caliper_for_a_length_and_micrometer_for_a_fit(self, metric):
+        rules = metric.house
+        pair = tuple(
+            Gauge(name=kind.value, kind=kind, resolution=0.005)
+            for kind in (GaugeKind.CALIPER, GaugeKind.MICROMETER)
+        )
+        both = replace(metric.tooling, gauges=pair)
+        assert owned.gauge_for(both, 16.0, 0.4, rules, "outside").tool.kind is GaugeKind.CALIPER
+        assert owned.gauge_for(both, 8.0, 0.06, rules, "outside").tool.kind is GaugeKind.MICROMETER
