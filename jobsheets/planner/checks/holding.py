@@ -99,9 +99,8 @@ def bar_behind_the_spindle(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                 severity=Severity.CAUTION,
                 where="bar",
                 what="the bar may reach through the spindle",
-                why=f"a free end behind the headstock bends and whips without warning{_whip(job, plan)}",
-                remedy="no free end behind the headstock, or a guarded and supported one; else "
-                "saw the piece off first",
+                why=f"a free end behind the headstock whips without warning{_whip(job, plan)}",
+                remedy="saw the piece off first, or guard and support the free end",
             ),
         )
     return (
@@ -124,8 +123,7 @@ def _whip(job: JobView, plan: Plan) -> str:
         return ""
     length = free_length(max(speeds), job.part.rod.nominal, material.modulus, material.density)
     return (
-        f"; computed: with {mm(length)} free, {max(speeds):.0f} rev/min is half of what a straight bar "
-        "whips at, and a bent one whips sooner"
+        f": at {max(speeds):.0f} rev/min keep it shorter than {mm(length)}, half of what a straight bar bears"
     )
 
 
