@@ -1,4 +1,4 @@
-"""What the material does to people, and steps that are forbidden on it."""
+"""What the material does to people, and what must never be done on it."""
 
 from jobsheets.finding import Finding, Severity
 from jobsheets.planner.job_view import JobView
@@ -7,23 +7,18 @@ from jobsheets.standards import hazards as table
 
 
 def forbidden_steps(job: JobView, plan: Plan) -> tuple[Finding, ...]:
-    """A step of the plan that must not be done on this material."""
-    found = []
-    kinds = {kind: op.id for op in plan.operations for kind in (*op.hazards, op.motion.value)}
-    for step in table.forbidden(job.material):
-        for kind, where in kinds.items():
-            if kind in step.step:
-                found.append(
-                    Finding(
-                        code="forbidden-step",
-                        severity=Severity.STOP,
-                        where=where,
-                        what=f"{step.step} on {job.material.name}",
-                        why=step.why,
-                        remedy=f"another material, or leave the step out ({step.document})",
-                    )
-                )
-    return tuple(found)
+    """What must never be done on this material, in the plan or beside it."""
+    return tuple(
+        Finding(
+            code="forbidden-step",
+            severity=Severity.CAUTION,
+            where="material",
+            what=f"never on {job.material.name}: {step.step}",
+            why=step.why,
+            remedy=f"leave it out ({step.document})" if step.document else "leave it out",
+        )
+        for step in table.forbidden(job.material)
+    )
 
 
 def hazards(job: JobView, plan: Plan) -> tuple[Finding, ...]:

@@ -14,16 +14,10 @@ def under_blind_holes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
     work = plan.states[-1]
     found = []
     for hole in job.part.holes:
-        if hole.depth is None:
+        if hole.depth is None or _opens(job, hole, work.back - work.front):
             continue
-        reached = [z for (z, r) in work.inner if r > 1e-9]
-        if not reached or min(r for _, r in work.inner) > 0.0:
-            continue
-        tip = _tip(plan, hole)
-        left = (work.back - work.front) - tip
-        facing = [h for h in job.part.holes if h.end is not hole.end]
-        if facing:
-            left -= max(_tip(plan, h) for h in facing)
+        left = (work.back - work.front) - _tip(plan, hole)
+        left -= max((_tip(plan, h) for h in job.part.holes if h.end is not hole.end), default=0.0)
         if left < job.house.wall - 1e-6:
             found.append(
                 Finding(
@@ -37,6 +31,17 @@ def under_blind_holes(job: JobView, plan: Plan) -> tuple[Finding, ...]:
                 )
             )
     return tuple(found)
+
+
+def _opens(job: JobView, hole: Hole, length: float) -> bool:
+    """Whether a blind hole is meant to open on another: a through hole, or one that meets it."""
+    for other in job.part.holes:
+        if other.depth is None:
+            return True
+        deep = hole.depth.aim if hole.depth is not None else length
+        if other.end is not hole.end and other.depth.aim + deep >= length - 1e-6:
+            return True
+    return False
 
 
 def _tip(plan: Plan, hole: Hole) -> float:
