@@ -236,7 +236,7 @@ def _probe(part: TurnedPart, hole: Hole) -> float:
 
 
 def _depth(part: TurnedPart, hole: Hole, work: Work) -> float:
-    """Depth at full diameter."""
+    """Depth at full diameter; a hole that opens on a wider one has the depth that was asked of it."""
     radius = radius_at(work.inner, _from(hole, work, _probe(part, hole)))
     points = work.inner if hole.end is End.FRONT else tuple(reversed(work.inner))
     face = work.front if hole.end is End.FRONT else work.back
@@ -246,6 +246,10 @@ def _depth(part: TurnedPart, hole: Hole, work: Work) -> float:
             reach = abs(z - face)
         elif r < radius - 1e-6 and reach > 0.0:
             break
+        elif (
+            r > radius + 1e-6 and reach > 0.0 and hole.depth is not None and abs(z - face) <= hole.depth.high
+        ):
+            return hole.depth.aim
     return reach
 
 
