@@ -31,6 +31,8 @@ class CrossBore(Struct, frozen=True, kw_only=True):
 
 
 class Work(Struct, frozen=True, kw_only=True):
+    """What is there of the work: outside, holes, threads, cross holes and knurls."""
+
     outer: Profile
     inner: Profile  # 0 where solid; holes from both ends share it
     threads: tuple[ThreadZone, ...] = ()

@@ -195,6 +195,7 @@ def mouth(
 
 
 def ream(job: JobView, setup: Setup, hole: Hole, full_depth: float, ready: tuple[Need, ...]) -> Operation:
+    """Ream a drilled hole to size, by the quill."""
     dial = job.lathe.quill.dial
     cutter = toolbox.reamer(job, hole)
     at = up(dial, full_depth)

@@ -121,6 +121,7 @@ def bore_target(job: JobView, hole: Hole, chosen: Setting, start: float) -> Figu
 
 
 def parted(job: JobView, blade: float) -> Figure:
+    """Place of the parting blade."""
     return Figure(
         id="parting_place",
         name="place of the blade",
@@ -139,6 +140,7 @@ def parted(job: JobView, blade: float) -> Figure:
 
 
 def overall(job: JobView, size: Size) -> Figure:
+    """Length over all, as the facing of the parted end makes it."""
     return Figure(
         id="length",
         name="length over all",
@@ -173,6 +175,7 @@ def dome(job: JobView, segment: Segment, edge: Edge) -> Figure:
 
 
 def drill_tip(cutter: Cutter, full: float, tip: float) -> Figure:
+    """Depth of a drill's point for a depth at full diameter."""
     tip_length = point_length(cutter.diameter, cutter.point) if cutter.point < 180.0 else 0.0
     return Figure(
         id="depth",
@@ -194,6 +197,7 @@ def drill_tip(cutter: Cutter, full: float, tip: float) -> Figure:
 
 
 def tap_turns(hole: Hole, full_thread: float, turns: float, cutter: Cutter) -> Figure:
+    """Turns of a tap from its first bite."""
     assert hole.thread is not None
     pitch = hole.thread.thread.pitch
     return Figure(
@@ -253,6 +257,7 @@ def reversal(material: Material, hole: Hole) -> Figure:
 
 
 def die_turns(segment: Segment, turns: float, length: float, lead: float, room: float) -> Figure:
+    """Turns of a die from its first bite."""
     assert segment.thread is not None
     pitch = segment.thread.thread.pitch
     wanted = min(length + lead, room) / pitch
@@ -287,6 +292,7 @@ def blank(segment: Segment, size: Size) -> Figure:
 
 
 def knurl_teeth(knurl: Knurl, diameter: float) -> Figure:
+    """Teeth of a knurl round its blank."""
     teeth = pi * diameter / knurl.pitch
     whole = max(1, round(teeth))
     return Figure(

@@ -14,6 +14,8 @@ from jobsheets.standards.materials import Material
 
 
 class JobView(Struct, frozen=True, kw_only=True):
+    """Part, shop, material and settled sizes of one job."""
+
     part: TurnedPart
     shop: Shop
     material: Material

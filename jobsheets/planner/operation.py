@@ -176,6 +176,8 @@ class HoldingKind(StrEnum):
 
 
 class Holding(Struct, frozen=True, kw_only=True):
+    """How the work is held: by what, on what, how long, how far out."""
+
     kind: HoldingKind
     name: str
     on: str  # "bar" or the id of the segment or thread that is held

@@ -24,6 +24,7 @@ from jobsheets.shop.dials import travel
 
 
 def spot(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
+    """A spot on the axis, or the place of a cross hole."""
     depth = lengthwise(bench, op, op.rows[-1])
     if op.place is Place.MILL:
         along = next((row for row in op.rows if row.x is not None), None)
@@ -41,6 +42,7 @@ def spot(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
 
 
 def drill(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
+    """A drilled hole, counted from where its point really touches."""
     frame, radius = end_frame_of(op, work), op.cutter.diameter / 2.0
     # The quill counts from where the point really touched, not from where the plan thinks the face is.
     open_to = tuple((abs(z - frame.zero), r) for z, r in work.inner)
@@ -63,6 +65,7 @@ def ream(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
 
 
 def bore(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
+    """A bore opened outward from its drilled wall."""
     frame, first = end_frame_of(op, work), op.rows[0]
     if first.x is None or first.diameter is None:
         raise ReplayFault(op.id, "the first row must touch the drilled wall")
@@ -101,6 +104,7 @@ def _mouthed(bench: Bench, op: Operation) -> Hole:
 
 
 def tap(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
+    """A thread cut by counted turns; the tap must not bottom."""
     hole = next(h for h in bench.part.holes if h.id == op.feature)
     assert hole.thread is not None
     pitch, turns = hole.thread.thread.pitch, op.rows[-1].turns or 0.0
@@ -139,6 +143,7 @@ def open_depth(work: Work, frame: Frame, begin: float, bore: float) -> float:
 
 
 def cross_drill(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
+    """A hole across the axis, at the place that was spotted."""
     hole = next(h for h in bench.part.cross_holes if h.id == op.feature)
     tip = max(lengthwise(bench, op, row) for row in op.rows)
     z = bench.spots.get(op.feature)

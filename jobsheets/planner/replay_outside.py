@@ -59,6 +59,7 @@ def groove(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
 
 
 def part_off(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
+    """The piece cut from the bar: through, and within reach of the blade."""
     zero, frame = touched(bench, op, work), frame_of(setup, work)
     row = op.rows[-1]
     radius, at = radius_of(bench, op, row, zero), lengthwise(bench, op, row)
@@ -105,6 +106,7 @@ def _corner(bench: Bench, op: Operation, work: Work) -> tuple[float, float]:
 
 
 def chamfer(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
+    """A corner broken at 45 degrees by the reading."""
     z, radius = _corner(bench, op, work)
     frame, told = frame_of(setup, work), op.rows[0].at
     near = bench.shop.lathe.carriage.step + NEAR if _beside_a_plunge(bench.part, op) else NEAR
@@ -156,6 +158,7 @@ def _proud(bench: Bench, op: Operation, work: Work, cap: Profile, frame: Frame) 
 
 
 def die(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
+    """An external thread by counted turns; the die must not run into the shoulder."""
     segment = bench.part.segment(op.feature)
     assert segment.thread is not None
     pitch, turns = segment.thread.thread.pitch, op.rows[-1].turns or 0.0
@@ -181,6 +184,7 @@ def die(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
 
 
 def knurl(bench: Bench, setup: Setup, op: Operation, work: Work) -> Work:
+    """A stretch rolled between two readings."""
     places = [
         lengthwise(bench, op, row) for row in op.rows if row.z is not None and row.kind is not RowKind.TOUCH
     ]

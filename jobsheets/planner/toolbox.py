@@ -114,6 +114,7 @@ def centre_drill(job: JobView, next_drill: float) -> Cutter:
 
 
 def countersink(job: JobView, diameter: float) -> Cutter:
+    """Countersink that opens a mouth to a diameter."""
     pick = owned.countersink_for(job.shop.tooling, diameter)
     if pick.tool is None:
         return Cutter(
@@ -339,6 +340,7 @@ def tap_to_get(spec: ThreadSpec, taps: TapSet) -> Cutter:
 
 
 def die(job: JobView, spec: ThreadSpec) -> Cutter:
+    """Die of a thread."""
     pick = owned.die_for(job.shop.tooling, spec.thread, spec.left)
     if pick.tool is None:
         return Cutter(
@@ -359,6 +361,7 @@ def die(job: JobView, spec: ThreadSpec) -> Cutter:
 
 
 def reamer(job: JobView, hole: Hole) -> Cutter:
+    """Reamer inside the limits of a hole."""
     size = hole.diameter
     pick = owned.reamer_for(job.shop.tooling, size.low, size.high, size.aim)
     if pick.tool is None:
