@@ -18,6 +18,7 @@ THREADS = {  # lead and leadscrew, mm
 MOST = 1.0  # times SHEET
 
 
+@pytest.mark.timing
 @pytest.mark.parametrize("name", THREADS)
 def test_search_takes_less_than_drawing_two_pages(name):
     lead, screw = THREADS[name]

@@ -61,6 +61,7 @@ def test_a_hundred_thousand_warm_look_ups_read_no_file_twice() -> None:
     assert cold("-c", COUNTED)() > 0.0
 
 
+@pytest.mark.timing
 def test_a_warm_look_up_is_quick() -> None:
     def every() -> None:
         for n in range(WARM):
@@ -72,6 +73,7 @@ def test_a_warm_look_up_is_quick() -> None:
     assert each < PER_WARM
 
 
+@pytest.mark.timing
 def test_a_cold_look_up_against_a_bare_start() -> None:
     pin()
     took = in_turns(
@@ -93,6 +95,7 @@ def test_a_cold_look_up_imports_what_it_answers_with_and_no_more(kind: str) -> N
     assert cold("-c", f"{asked}; import sys; assert not set(sys.modules) & set({DEAR!r})")() > 0.0
 
 
+@pytest.mark.timing
 def test_the_text_of_every_answer_is_quick() -> None:
     found = [look_up(kind, names[0]) for kind, names in NAMES.items() if names]
     taken = warm(lambda: [as_text(answer) for answer in found])()

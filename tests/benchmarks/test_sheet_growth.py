@@ -7,6 +7,7 @@ from tests.benchmarks import growth
 ENOUGH = 150  # operations; the report goes to 500
 
 
+@pytest.mark.timing
 @pytest.mark.parametrize("name", growth.WORK)
 def test_time_of_an_operation(name):
     assert growth.time(name, ENOUGH) <= growth.MOST

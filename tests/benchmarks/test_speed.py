@@ -37,6 +37,7 @@ def same_cores_afterwards():
     os.sched_setaffinity(0, cores)
 
 
+@pytest.mark.timing
 @pytest.mark.usefixtures("same_cores_afterwards")
 def test_every_ratio_is_within_its_limit():
     rows = report.rows(rounds=5)
