@@ -82,6 +82,11 @@ def _merge(profile: Profile, line: Profile, *, lower: bool) -> Profile:
     a, b = max(profile[0][0], line[0][0]), min(profile[-1][0], line[-1][0])
     if b - a < SAME:
         return profile
+    if len(line) == 2 and line[0][1] == line[1][1]:
+        met = _met(profile, a, b, line[0][1], lower)
+        if met is None:
+            return profile
+        a, b = met
     _, _, old = _stretch(profile, a, b)
     _, _, new = _stretch(line, a, b)
     chosen = _envelope(old, new, lower)
@@ -93,6 +98,20 @@ def _merge(profile: Profile, line: Profile, *, lower: bool) -> Profile:
     if tail:
         tail.insert(0, (b, radius_at(profile, b)))
     return _tidy(head, chosen, tail)
+
+
+def _met(profile: Profile, a: float, b: float, radius: float, lower: bool) -> tuple[float, float] | None:
+    """The stretch from a to b in which a cut at one radius can meet metal; the rest passes through air."""
+    sign = 1.0 if lower else -1.0
+    i, j = bisect_right(profile, a + SAME, key=_z), bisect_left(profile, b - SAME, key=_z)
+    proud = [
+        k for k in range(max(i - 1, 0), min(j + 1, len(profile))) if sign * (profile[k][1] - radius) > 0.0
+    ]
+    if not proud:
+        return None
+    begin, end = profile[max(proud[0] - 1, 0)][0], profile[min(proud[-1] + 1, len(profile) - 1)][0]
+    begin, end = max(a, begin), min(b, end)
+    return (begin, end) if end - begin >= SAME else (a, b)
 
 
 def _envelope(old: list[Point], new: list[Point], lower: bool) -> list[Point]:

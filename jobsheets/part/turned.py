@@ -6,6 +6,7 @@ Outline  segments lie end to end from front to back; each has one diameter.
 """
 
 from enum import StrEnum
+from functools import cached_property
 from itertools import accumulate
 from math import radians, tan
 
@@ -158,7 +159,7 @@ class InputValue(Struct, frozen=True, kw_only=True):
     given: bool  # set on the command line rather than in the recipe
 
 
-class TurnedPart(Struct, frozen=True, kw_only=True):
+class TurnedPart(Struct, frozen=True, kw_only=True, dict=True):
     """A resolved recipe of a turned part."""
 
     name: str
@@ -176,11 +177,11 @@ class TurnedPart(Struct, frozen=True, kw_only=True):
     overall: Size | None = None  # limits on the whole length where the recipe gives them
     system: str = "mm"  # unit system the recipe is written in, "in" or "mm"
 
-    @property
+    @cached_property
     def length(self) -> float:
         return sum(s.length.nominal for s in self.segments)
 
-    @property
+    @cached_property
     def starts(self) -> tuple[float, ...]:
         """Z of each segment's front, then of the back face; nominal, mm."""
         return tuple(accumulate((s.length.nominal for s in self.segments), initial=0.0))
@@ -191,19 +192,35 @@ class TurnedPart(Struct, frozen=True, kw_only=True):
         Raises:
             KeyError: no segment has that id.
         """
-        at = self.starts
-        for index, s in enumerate(self.segments):
-            if s.id == segment:
-                return at[index], at[index + 1]
-        raise KeyError(segment)
+        index = self._index[segment]
+        return self.starts[index], self.starts[index + 1]
+
+    def index(self, segment: str) -> int:
+        """Place of a segment in the outline, from the front.
+
+        Raises:
+            KeyError: no segment has that id.
+        """
+        return self._index[segment]
+
+    @cached_property
+    def _index(self) -> dict[str, int]:
+        return {s.id: i for i, s in enumerate(self.segments)}
+
+    @cached_property
+    def _largest(self) -> tuple[tuple[float, ...], tuple[float, ...]]:
+        """Largest nominal diameter before each segment, and after it."""
+        sizes = [s.diameter.nominal for s in self.segments]
+        before = tuple(accumulate([0.0, *sizes[:-1]], max))
+        after = tuple(accumulate([0.0, *sizes[:0:-1]], max))[::-1]
+        return before, after
 
     def plunged(self, segment: Segment) -> bool:
         """Whether no turning tool reaches a segment: a groove, or one with something larger on both sides."""
-        i = self.segments.index(segment)
-        size = segment.diameter.nominal + 1e-9
-        before = any(s.diameter.nominal > size for s in self.segments[:i])
-        after = any(s.diameter.nominal > size for s in self.segments[i + 1 :])
-        return segment.kind is SegmentKind.GROOVE or (before and after)
+        i, (before, after) = self._index[segment.id], self._largest
+        return segment.kind is SegmentKind.GROOVE or segment.diameter.nominal + 1e-9 < min(
+            before[i], after[i]
+        )
 
     def wider(self, hole: Hole) -> tuple[Hole, ...]:
         """Larger blind holes from the same end, on whose floor a hole begins."""
@@ -223,4 +240,4 @@ class TurnedPart(Struct, frozen=True, kw_only=True):
         return found
 
     def segment(self, segment: str) -> Segment:
-        return next(s for s in self.segments if s.id == segment)
+        return self.segments[self._index[segment]]

@@ -32,6 +32,7 @@ def audit(plan: Plan, states: tuple[Work, ...]) -> None:
         ReplayFault: an order rule is broken, or two printed numbers contradict each other.
     """
     _ordered(plan)
+    at = tuple(shoulders(plan.part, states[-1]))
     for op, before in zip(plan.operations, states, strict=False):
         rows(plan, op, before)
         figures(plan, op)
@@ -40,7 +41,7 @@ def audit(plan: Plan, states: tuple[Work, ...]) -> None:
 
             screwcut(plan, op, before)
         for hold in op.holds:
-            _hold(plan, op, hold, states[-1])
+            _hold(plan, op, hold, states[-1], at)
     _stock(plan, states)
     _holdings(plan, states)
     if plan.times != times(plan.setups, plan.operations):
@@ -64,7 +65,7 @@ def _ordered(plan: Plan) -> None:
         )
 
 
-def _hold(plan: Plan, op: Operation, hold: HoldPoint, work: Work) -> None:
+def _hold(plan: Plan, op: Operation, hold: HoldPoint, work: Work, at: tuple[float, ...]) -> None:
     """The limits are those of the part, and the aim is what the last row makes."""
     if hold.unit != "mm":
         return
@@ -72,7 +73,7 @@ def _hold(plan: Plan, op: Operation, hold: HoldPoint, work: Work) -> None:
         raise ReplayFault(
             op.id, f"{hold.what}: aims at {hold.aim:.3f} mm, outside {hold.low:.3f} to {hold.high:.3f}"
         )
-    size, slack = _asked(plan, op, hold, work)
+    size, slack = _asked(plan, op, hold, at)
     if abs(hold.low - size.low) > slack or abs(hold.high - size.high) > slack:
         raise ReplayFault(
             op.id,
@@ -84,7 +85,7 @@ def _hold(plan: Plan, op: Operation, hold: HoldPoint, work: Work) -> None:
         raise ReplayFault(op.id, f"{hold.what}: aims at {hold.aim:.3f} mm, the rows make {made:.3f} mm")
 
 
-def _asked(plan: Plan, op: Operation, hold: HoldPoint, work: Work) -> tuple[Size, float]:
+def _asked(plan: Plan, op: Operation, hold: HoldPoint, at: tuple[float, ...]) -> tuple[Size, float]:
     """Limits that the part puts on a hold point, and how far shoulders that cannot be seen may shift them."""
     feature, _, what = hold.id.rpartition(".")
     part = plan.part
@@ -101,12 +102,10 @@ def _asked(plan: Plan, op: Operation, hold: HoldPoint, work: Work) -> tuple[Size
         if cross.id == feature:
             return cross.at, AGREES
     if feature == "part":
-        return _overall(plan, work), max(
-            _blur(plan), dial_of(Bench(part, plan.shop), op, op.z_dial).step / 2.0
-        )
+        return _overall(plan, at), max(_blur(plan), dial_of(Bench(part, plan.shop), op, op.z_dial).step / 2.0)
     segment = part.segment(feature)
     if what == "length":
-        return _reach(plan, op, work)
+        return _reach(plan, op, at)
     if what == "dome":
         edge = segment.front if op.end is End.FRONT else segment.back
         if edge is not None and edge.kind is EdgeKind.DOME:
@@ -120,24 +119,24 @@ def _blur(plan: Plan) -> float:
     return pair[-1].length.width / 2.0 if len(pair) == 2 and hidden(*pair) else AGREES
 
 
-def _overall(plan: Plan, work: Work) -> Size:
+def _overall(plan: Plan, at: tuple[float, ...]) -> Size:
     if plan.part.overall is not None:
         return plan.part.overall
     last = plan.part.segments[-1].length
-    front = shoulders(plan.part, work)[-2] - work.front
+    front = at[-2] - at[0]
     return Size(nominal=last.nominal, low=front + last.low, high=front + last.high, limits=last.limits)
 
 
-def _reach(plan: Plan, op: Operation, work: Work) -> tuple[Size, float]:
+def _reach(plan: Plan, op: Operation, at: tuple[float, ...]) -> tuple[Size, float]:
     """Limits on the distance from the zero face to the shoulder that a turning cut stops at."""
-    segments, at = plan.part.segments, shoulders(plan.part, work)
+    segments = plan.part.segments
     step = 1 if plan.setup(op.setup).out is End.FRONT else -1
-    index = next(i for i, s in enumerate(segments) if s.id == op.feature)
+    index = plan.part.index(op.feature)
     while 0 <= index + step < len(segments) and plan.part.plunged(segments[index + step]):
         index += step
     near = at[index] - at[0] if step > 0 else at[-1] - at[index + 1]
     length = segments[index].length
-    beside = [(a, b) for a, b in pairwise(segments) if segments[index] in (a, b)]
+    beside = list(pairwise(segments[max(index - 1, 0) : index + 2]))
     unseen = any(hidden(a, b) for a, b in beside)
     size = Size(nominal=length.nominal, low=near + length.low, high=near + length.high, limits=length.limits)
     # A blade's wall stands where a line of the dial puts its other corner, not quite where it was planned.

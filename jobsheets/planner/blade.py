@@ -92,7 +92,7 @@ def _places(
         Stopped: no line does.
     """
     segments, dial = job.part.segments, job.lengthwise
-    index = segments.index(segment)
+    index = job.part.index(segment.id)
     if count == 1:
         return (out + width,)
     before = segments[index - 1].length if index else segment.length

@@ -130,7 +130,7 @@ def turned_round(
 def _plain(part: TurnedPart, targets: Targets, segment: Segment) -> tuple[float, float]:
     """The stretch of a segment between its edges, which jaws can hold, mm."""
     front, back = targets.span(part, segment.id)
-    index = part.segments.index(segment)
+    index = part.index(segment.id)
     lead = segment.front.size.aim if segment.front is not None else 0.0
     tail = segment.back.size.aim if segment.back is not None else 0.0
     if any(part.plunged(s) for s in part.segments[index + 1 : index + 2]):

@@ -4,6 +4,7 @@ The outline is then drawn again from what was measured; anything that stands or 
 is a cut that no dimension asked for.
 """
 
+from bisect import bisect_left, bisect_right
 from itertools import pairwise
 from math import radians, tan
 
@@ -130,11 +131,15 @@ def _leg(edge: Edge | None) -> float:
     return 0.0 if edge is None else edge.size.high
 
 
+def _z(point: tuple[float, float]) -> float:
+    return point[0]
+
+
 def _edge_size(edge: Edge, segment: Segment, z: float, radius: float, work: Work, front: bool) -> float:
     """Leg of a chamfer, radius, or height of a dome, as cut: how far along the axis the corner is missing."""
-    sign = 1.0 if front else -1.0
-    points = work.outer if front else tuple(reversed(work.outer))
-    full = next((p for p in points if sign * (p[0] - z) > -1e-9 and p[1] >= radius - 1e-7), None)
+    begin = bisect_left(work.outer, z - 1e-9, key=_z) if front else bisect_right(work.outer, z + 1e-9, key=_z)
+    places = range(begin, len(work.outer)) if front else range(begin - 1, -1, -1)
+    full = next((work.outer[k] for k in places if work.outer[k][1] >= radius - 1e-7), None)
     return 0.0 if full is None else abs(full[0] - z)
 
 

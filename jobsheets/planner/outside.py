@@ -48,7 +48,8 @@ def operations(job: JobView, setup: Setup, ids: frozenset[str], holes: list[Oper
         starts[segment.id] = standing
         if segment.id in knurled:  # it is finished and rolled before anything in front of it is touched
             standing = min(standing, job.targets.diameter(segment.id))
-    roughed = tuple(Need(fact=f, because=ROUGH_FIRST) for op in roughs for f in op.makes)
+    # Each roughing waits for the one before it, so the last stands for them all.
+    roughed = tuple(Need(fact=f, because=ROUGH_FIRST) for op in roughs[-1:] for f in op.makes)
     drilled = tuple(
         Need(fact=f, because=ROUGH_FIRST) for op in holes if op.motion is Motion.DRILL for f in op.makes
     )

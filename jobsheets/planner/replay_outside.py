@@ -80,7 +80,7 @@ NEAR = 0.06  # mm; a touched corner is found at least this well
 
 def _beside_a_plunge(part: TurnedPart, op: Operation) -> bool:
     """Whether the corner was left by a blade, whose other corner was set on a line of the dial."""
-    index = next(i for i, s in enumerate(part.segments) if s.id == op.feature)
+    index = part.index(op.feature)
     beside = index - 1 if op.end is End.FRONT else index + 1
     if not 0 < beside < len(part.segments) - 1:
         return False

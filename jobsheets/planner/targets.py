@@ -8,10 +8,12 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from jobsheets.part.size import Size
-from jobsheets.part.turned import EdgeKind, Segment, SegmentKind, TurnedPart
+from jobsheets.part.turned import EdgeKind, HoleKind, Segment, SegmentKind, TurnedPart
 from jobsheets.planner.setting import Setting, diameter, inside, up, with_a_line
 from jobsheets.shop.machines import Dial, Lathe
 from jobsheets.shop.shop import HouseRules
+
+BORED = (HoleKind.BORE, HoleKind.COUNTERBORE)
 
 
 class Unreachable(Struct, frozen=True, kw_only=True):
@@ -43,7 +45,7 @@ class Targets(Struct, frozen=True, kw_only=True):
 
     def span(self, part: TurnedPart, segment: str) -> tuple[float, float]:
         """Planned z of the front and back of a segment, mm."""
-        index = next(i for i, s in enumerate(part.segments) if s.id == segment)
+        index = part.index(segment)
         return (self.shoulders[index - 1] if index else 0.0), self.shoulders[index]
 
     @property
@@ -69,6 +71,10 @@ def lengthwise_dial(part: TurnedPart, lathe: Lathe, house: HouseRules, blade: fl
         longest = part.length + house.part_off_allowance + blade + lathe.carriage.step + lathe.top_slide.step
     else:
         longest = part.length - last.length.nominal
+    bored = [part.length if h.depth is None else h.depth.high for h in part.holes if h.kind in BORED]
+    if bored:  # a through hole is bored past the blade too
+        over = house.part_off_allowance + blade + lathe.carriage.step + 1.0
+        longest = max(longest, *(b + over if b >= part.length else b for b in bored))
     return lathe.top_slide if lathe.top_slide.travel >= longest else lathe.carriage
 
 

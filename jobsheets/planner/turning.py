@@ -145,7 +145,7 @@ def _toward(job: JobView, setup: Setup, segment: Segment) -> float:
 
 def _stops(job: JobView, setup: Setup, last: Segment) -> bool:
     """Whether a cut makes the shoulder at its far end; else the other end's cuts, or a blade, make it."""
-    index = job.part.segments.index(last)
+    index = job.part.index(last.id)
     if setup.out is End.BACK:
         return index > 0 and not job.part.plunged(job.part.segments[index - 1])
     beyond = job.part.segments[index + 1 : index + 2]
@@ -155,7 +155,7 @@ def _stops(job: JobView, setup: Setup, last: Segment) -> bool:
 def _last_under(job: JobView, setup: Setup, segment: Segment) -> Segment:
     """The segment at whose far end a cut on `segment` stops: itself, or the last plunged one behind it."""
     segments = job.part.segments
-    index = segments.index(segment)
+    index = job.part.index(segment.id)
     while setup.out is End.FRONT and index + 1 < len(segments) and job.part.plunged(segments[index + 1]):
         index += 1
     return segments[index]

@@ -177,6 +177,16 @@ SPEAKS: tuple[tuple[str, Severity, Make], ...] = (
     ("forbidden-step", CAUTION, lambda _: told("plain-end-nut", material="titanium-6al-4v")),
     ("gauge-coarse", CAUTION, lambda _: told("stepped-end-nut", house(gauge_ratio=100.0))),
     (
+        "hole-no-floor",
+        STOP,
+        lambda at: trial(
+            at,
+            BODY,
+            "id: a, drill: 8 mm, depth: 3 mm, bottom: blind",
+            "id: b, counterbore: 6 mm, depth: 5.2 mm",
+        ),
+    ),
+    (
         "hole-no-step",
         STOP,
         lambda at: trial(
@@ -261,6 +271,7 @@ SILENT = {
     "flutes-short": "knurled-end-nut",
     "forbidden-step": "plain-end-nut",
     "gauge-coarse": "stepped-end-nut",
+    "hole-no-floor": "capped-nut-body",
     "hole-no-step": "capped-nut-body",
     "hole-swallowed": "capped-nut-body",
     "hole-too-deep": "spacer-bushing",

@@ -3,9 +3,8 @@
 from math import radians, tan
 
 from jobsheets.finding import Finding, Severity, mm
-from jobsheets.part.turned import Bottom, End, Hole, TurnedPart
+from jobsheets.part.turned import POINT, Bottom, End, Hole, TurnedPart
 
-POINT = 118.0  # degrees; of a usual drill
 BELOW_THREAD = 5.0  # pitches that the drill goes deeper than the thread: a second tap's lead and one more
 LEAST_LEFT = 1.5  # mm; a shorter stretch of a hole is not made on its own
 LEAST_STEP = 0.1  # mm on the diameter, between the limits of two holes (common practice)
@@ -13,7 +12,7 @@ DEEPEST = 40.0  # diameters; beyond it a twist drill is no tool for the hole (co
 
 
 def impossible(part: TurnedPart) -> tuple[Finding, ...]:
-    """Holes that another hole swallows, steps too small to be one, and holes too deep for any drill."""
+    """Holes that another swallows, steps and floors that cannot stand, and holes too deep for any drill."""
     found = []
     for hole in part.holes:
         wider = next((h for h in part.holes if _swallows(part, h, hole)), None)
@@ -22,6 +21,9 @@ def impossible(part: TurnedPart) -> tuple[Finding, ...]:
             found.append(_swallowed(hole, wider))
         if close is not None:
             found.append(_no_step(hole, close))
+        pointed = next((h for h in part.wider(hole) if wider is None and _digs_below(h, hole)), None)
+        if pointed is not None:
+            found.append(_no_floor(hole, pointed))
         depth = part.length if hole.depth is None else hole.depth.aim
         if depth > DEEPEST * hole.diameter.aim:
             found.append(too_deep(hole, depth, hole.diameter.aim))
@@ -52,6 +54,17 @@ def _no_step(hole: Hole, wider: Hole) -> Finding:
     )
 
 
+def _no_floor(hole: Hole, wider: Hole) -> Finding:
+    return Finding(
+        code="hole-no-floor",
+        severity=Severity.STOP,
+        where=hole.id,
+        what=f"the point of the drill for the {wider.id} goes deeper than the flat floor of the {hole.id}",
+        why="the middle of the floor would be gone",
+        remedy=f"a flat bottom for the {wider.id}, or a deeper {hole.id}",
+    )
+
+
 def too_deep(hole: Hole, depth: float, diameter: float) -> Finding:
     """A hole deeper than a twist drill of `diameter` goes, mm."""
     return Finding(
@@ -76,6 +89,19 @@ def _swallows(part: TurnedPart, wider: Hole, hole: Hole) -> bool:
     return gone > 0.0 and b[1] - b[0] - gone < LEAST_LEFT
 
 
+def _digs_below(wider: Hole, hole: Hole) -> bool:
+    """Whether the point of a wider drill from the same end reaches beyond a flat floor."""
+    if wider.bottom is not Bottom.BLIND or hole.bottom is not Bottom.FLAT:
+        return False
+    tip = (wider.depth.aim if wider.depth is not None else 0.0) + _point(wider)
+    return hole.depth is not None and tip > hole.depth.aim
+
+
+def _point(hole: Hole) -> float:
+    """Length of the point of a hole's drill, mm."""
+    return hole.diameter.nominal / 2.0 / tan(radians(POINT / 2.0))
+
+
 def _too_close(part: TurnedPart, wider: Hole, hole: Hole) -> bool:
     """Whether two holes of nearly one diameter overlap along the axis."""
     if wider is hole or wider.diameter.nominal < hole.diameter.nominal:
@@ -92,5 +118,5 @@ def _reach(part: TurnedPart, hole: Hole, *, cone: float = 0.0) -> tuple[float, f
     if hole.thread is not None and cone > 0.0:
         deep += BELOW_THREAD * hole.thread.thread.pitch
     if hole.bottom is Bottom.BLIND:
-        deep += cone * hole.diameter.nominal / 2.0 / tan(radians(POINT / 2.0))
+        deep += cone * _point(hole)
     return (0.0, deep) if hole.end is End.FRONT else (part.length - deep, part.length)
