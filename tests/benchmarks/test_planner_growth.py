@@ -8,6 +8,7 @@ ENOUGH = 80  # steps, 243 operations; the report goes to 483
 LINEAR, PAIRS = 1.5, 4.0  # times as much for each of many operations
 
 
+@pytest.mark.timing
 @pytest.mark.parametrize("name", stairs.LINEAR)
 def test_time_of_an_operation(name):
     assert stairs.growth(stairs.LINEAR[name], ENOUGH) <= LINEAR
