@@ -14,6 +14,7 @@ def test_time_of_an_operation(name):
     assert stairs.growth(stairs.LINEAR[name], ENOUGH) <= LINEAR
 
 
+@pytest.mark.timing
 def test_time_of_an_operation_planned():
     """Not linear by nature: a cut bends every step of the bar; up to twenty steps that does not show."""
     assert stairs.growth(stairs.PAIRS["planned"], 20) <= LINEAR
